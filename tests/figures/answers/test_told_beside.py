@@ -65,7 +65,7 @@ def test_no_link_is_named_where_all_are_known_alike(tmp_path: Path) -> None:
         ("32C", f"with P-1 full 6 % left; {LITTLE}the pack P-1 is the first limit"),
         ("31C", f"with P-1 full 3 % left; {LITTLE}the motor is the first limit"),
         ("35C", "with P-1 full 14.1 % left; the motor is the first limit"),
-        ("20C", "with P-1 full 50.3 % over its rating; the pack P-1 is past its rating"),
+        ("20C", "with P-1 full 50.3 % over its rating"),
     ],
 )
 def test_a_small_margin_is_told_where_it_stands(tmp_path: Path, rating: str, verdict: str) -> None:

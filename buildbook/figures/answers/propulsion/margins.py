@@ -1,6 +1,6 @@
 """Currents against ratings, and which limit is reached first."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from buildbook.basis import amounts
@@ -27,7 +27,7 @@ from buildbook.figures.laws.propulsion.margins import (
     power_margin,
     rated_current_a,
 )
-from buildbook.report.figure import Figure, Input, Table
+from buildbook.report.figure import FRESH_SHARE, Figure, Input, Table
 from buildbook.report.state import ItemNow
 
 FOR_SECONDS = "against what it carries for seconds; its continuous current is not recorded"
@@ -207,18 +207,37 @@ def _first_limit(craft: Craft) -> str:
     found, when = _at_worst(craft)
     if not found:
         return "no limit is known"
+    unknown = _unknown(found)
+    wrong = next((one for one in found if one.fed_by and one.item is not None), None)
+    if wrong is not None and wrong.item is not None:
+        return f"{wrong.fed_by} is outside the cells of {wrong.item.tag}"
+    least = _first_of(found)
+    past = "is past its rating" if least.passed else "is the first limit"
+    rest = f"; no rating known of {', '.join(unknown)}" if unknown else ""
+    return f"the {least.name} {past}{when}{rest}"
+
+
+def _first_of(found: Iterable[Load]) -> Load:
+    return min(found, key=lambda one: (one.margin, one.name))
+
+
+def _unknown(found: Iterable[Load]) -> list[Rated]:
+    """What has a rating as a rule and has none here."""
     known = {one.what for one in found}
     usual: tuple[Rated, ...] = ("ESC", "motor", "pack")
     unknown = [name for name in usual if name not in known]
     if "power of the motor" in known and "motor" in unknown:
         unknown.remove("motor")
-    wrong = next((one for one in found if one.fed_by and one.item is not None), None)
-    if wrong is not None and wrong.item is not None:
-        return f"{wrong.fed_by} is outside the cells of {wrong.item.tag}"
-    least = min(found, key=lambda one: (one.margin, one.name))
-    past = "is past its rating" if least.passed else "is the first limit"
-    rest = f"; no rating known of {', '.join(unknown)}" if unknown else ""
-    return f"the {least.name} {past}{when}{rest}"
+    return unknown
+
+
+def _is_all_told(craft: Craft, pack: ItemNow) -> bool:
+    """Whether a pack past its rating is all that the first limit would tell."""
+    found, when = _at_worst(craft)
+    if not found or when or _unknown(found) or any(one.fed_by for one in found):
+        return False
+    least = _first_of(found)
+    return least.passed and least.item is not None and least.item.tag == pack.tag
 
 
 def _at_worst(craft: Craft) -> tuple[Sequence[Load], str]:
@@ -247,7 +266,8 @@ def _battery(craft: Craft, pack: ItemNow) -> Figure:
     inputs = {"capacity_ah": rated_capacity(pack), "discharge_rate_c": _rate(pack), **full.inputs}
     at_nominal = margin(**{key: number(one) for key, one in inputs.items()})
     warned, fresh = warned_fresh(craft, (pack,), at_nominal, lambda one: one.what == "pack")
-    first = (first_limit(craft),) if pack.tag == craft.pack.tag else ()
+    over = fresh.get(FRESH_SHARE, 0.0) < 0 and _is_all_told(craft, pack)
+    first = (first_limit(craft),) if pack.tag == craft.pack.tag and not over else ()
     return worked(
         "battery_margin",
         margin,
