@@ -40,7 +40,7 @@ if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not lo
     from buildbook.report.radio import RadioReport
     from buildbook.report.state import Hangar
     from buildbook.report.stock import Stock
-    from buildbook.report.upkeep.flown import MarkedFlight, Remarked, Silence
+    from buildbook.report.upkeep.flown import MarkedFlight, RecordDoubt, Remarked, Silence
     from buildbook.report.upkeep.jobs import Glance, Job
     from buildbook.report.upkeep.programme import ProgrammeReport
     from buildbook.report.upkeep.set_up import Expected, SetUp
@@ -146,23 +146,23 @@ class Reports:
 
     def remarks(self) -> tuple[Remarked, ...]:
         """What was remarked on the last days of the log, newest first; the public sees none."""
-        found: tuple[Remarked | None, ...] = self.ask("remarks")
-        return tuple(one for one in found if one is not None)
+        return tuple(filter(None, self.ask("remarks")))
 
     def unanswered_on(self, slug: str) -> tuple[Remarked, ...]:
         """Remarks of a danger on an aircraft, its parts or packs, at which nobody looked since."""
-        found: tuple[Remarked | None, ...] = self.ask("unanswered_on", slug)
-        return tuple(one for one in found if one is not None)
+        return tuple(filter(None, self.ask("unanswered_on", slug)))
+
+    def doubts_about(self, name: str) -> tuple[RecordDoubt, ...]:
+        """What is doubted in the records about an aircraft or item; the public sees none."""
+        return tuple(filter(None, self.ask("doubts_about", name)))
 
     def current_repairs(self, slug: str) -> tuple[RepairDone, ...]:
         """Repairs that are still in an aircraft, oldest first."""
-        found: tuple[RepairDone, ...] = self.ask("current_repairs", slug)
-        return found
+        return tuple(self.ask("current_repairs", slug))
 
     def inoperative(self, slug: str) -> tuple[DefectState, ...]:
         """Open defects of what was taken out or put out of use, oldest first."""
-        found: tuple[DefectState, ...] = self.ask("inoperative", slug)
-        return found
+        return tuple(self.ask("inoperative", slug))
 
     def next_step(self, slug: str) -> NextStep | None:
         """What to write next of an aircraft that is being built; None of any other."""

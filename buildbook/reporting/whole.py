@@ -1,5 +1,6 @@
 """The whole truth that reports are worked out from."""
 
+from collections.abc import Mapping
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,7 @@ from buildbook.upkeep.programme import Programmes
 from buildbook.upkeep.work_list import Untouched, work_list
 
 if TYPE_CHECKING:
+    from buildbook.report.upkeep.flown import RecordDoubt
     from buildbook.upkeep.warnings.past_limits import PastLimit
 
 _SILENCE_DAYS = 365  # a season left out is nothing to speak of; common practice, no source
@@ -48,6 +50,13 @@ class Whole:
         from buildbook.upkeep.warnings.past_limits import past_limits  # only logbooks ask
 
         return tuple(past_limits(self.hangar, self.work))
+
+    @cached_property
+    def doubts(self) -> Mapping[str, tuple["RecordDoubt", ...]]:
+        """What is doubted in the records, by the aircraft or item that it is about."""
+        from buildbook.reporting.upkeep.doubts import record_doubts  # only the owner's pages ask
+
+        return record_doubts(self)
 
     @property
     def programmes(self) -> Programmes:

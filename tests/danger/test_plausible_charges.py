@@ -6,7 +6,7 @@ Limits are common practice, no source.
 from pathlib import Path
 
 import pytest
-from hangar_on_disk import QUIET, Hangar, with_text
+from hangar_on_disk import QUIET, Hangar, with_log, with_text
 
 STORE = "stores/p-01.yaml"
 LOG = "aircraft/sedge/logbook.yaml"
@@ -231,3 +231,23 @@ def test_a_sure_charge_or_flight_is_not_doubted(tmp_path: Path) -> None:
 
     assert [] == told(tmp_path / "charge", charge)
     assert [] == told(tmp_path / "flight", "", flight)
+
+
+def test_the_pages_of_a_pack_and_of_its_aircraft_say_what_is_doubted(tmp_path: Path) -> None:
+    """As `check` does; of another pack nothing, and to the public nothing."""
+    hot = "- {on: 2026-06-19, charge: P-01, to: storage, temperature: 44 C}\n"
+    flown = "- {on: 2026-06-20, flight: 6:00, pack: P-01, used: 2400 mAh}\n"
+    hangar = Hangar(tmp_path, with_log(flown, **{"stores/p-01.yaml": hot}))
+    charged, gave = "charged at 44 °C", "gave 2400"
+    assert charged in hangar.check
+    assert gave in hangar.check, hangar.check
+
+    pages = [hangar.page(f"items/{tag}.html") for tag in ("P-01", "P-02")]
+    pages.append(hangar.page("aircraft/sedge/index.html"))
+    assert [(True, True), (False, False), (False, True)] == [
+        (charged in page, gave in page) for page in pages
+    ]
+    public = hangar.folder.parent / "public"
+    status, _ = hangar.run("render", str(hangar.folder), "--into", str(public), "--for", "public")
+    texts = [path.read_text("utf-8") for path in public.rglob("*.html")]
+    assert (0, False) == (status, any("Doubts about" in text for text in texts))

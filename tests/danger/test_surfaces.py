@@ -179,3 +179,26 @@ def test_a_wrong_name_or_throw_is_a_problem_at_its_line(
     hangar = Hangar(tmp_path, plane("", (CRAFT, old, new)))
 
     assert f"{said} @ {hangar.line(CRAFT, new)}\n" in hangar.check
+
+
+@pytest.mark.parametrize(
+    ("log", "told"),
+    [
+        ("- {on: 2026-06-19, state: {V-03: scrapped}}\n", "scrapped"),
+        ("- {on: 2026-06-19, remove: V-03, state: retired}\n", "retired"),
+        ("- {on: 2026-06-19, state: {V-05: scrapped}}\n", ""),
+        ("- {on: 2026-06-19, fit: {tray: {servo: V-05}}, instead_of: {V-03: scrapped}}\n", ""),
+    ],
+)
+@pytest.mark.parametrize("status", ["flying", "building"])
+def test_a_surface_whose_servo_is_out_of_use(
+    tmp_path: Path, log: str, told: str, status: str
+) -> None:
+    """`check` and the page of the aircraft tell it, in service and while it is being built."""
+    built = (CRAFT, "kind: aeroplane\n", f"kind: aeroplane\nstatus: {status}\n")
+    hangar = Hangar(tmp_path, plane(log, built))
+
+    said = f"elevator of heron is driven by V-03, which is {told} since 2026-06-19"
+    found = (said in hangar.check, said in hangar.page("aircraft/heron/index.html").lower()
+             .replace("v-03", "V-03"))  # fmt: skip
+    assert (bool(told), bool(told)) == found

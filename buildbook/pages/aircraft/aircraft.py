@@ -80,6 +80,7 @@ def page(reports: Reports, slug: str) -> Page:
             "drawing": layout_drawing(plan) if plan else None,
             "next_step": _next_step(reports, slug),
             "jobs": tuple(job for job in jobs if job.group != "later"),
+            "doubts": reports.doubts_about(slug),
             "unanswered": reports.unanswered_on(slug),
             "in_order": _in_order(in_order(jobs)),
             "motors": motor_stations(reports, aircraft),

@@ -91,6 +91,7 @@ def page(reports: Reports, tag: str) -> Page:
             "thumbs": _where_it_fits(reports, life),
             "inspected": _inspected(life),
             "remarks": life.remarks,
+            "doubts": reports.doubts_about(tag),
             "unanswered": life.unanswered,
             "charges": item.charges[: -NEWEST_CHARGES - 1 : -1],
             "charge_words": charge_words,

@@ -71,6 +71,14 @@ class Remarked(msgspec.Struct, frozen=True, kw_only=True):
     kept: Annotated[bool, PRIVATE] = False
 
 
+class RecordDoubt(msgspec.Struct, frozen=True, kw_only=True):
+    """What ``check`` doubts of the records, for the page of what it is about; the owner's alone."""
+
+    reason: Annotated[str, PRIVATE]
+    hint: Annotated[str | None, PRIVATE]
+    place: Annotated[Place, PRIVATE]
+
+
 def told_first(found: Sequence[Remarked], most: int) -> tuple[tuple[Remarked, ...], int]:
     """The first few with all that are kept, and how many others are left out."""
     shown = tuple(one for at, one in enumerate(found) if at < most or one.kept)

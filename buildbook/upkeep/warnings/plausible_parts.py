@@ -21,7 +21,7 @@ from buildbook.figures.answers.propulsion.wires.run_margins import (
 )
 from buildbook.hangar.packs.doubts import MOST_USED
 from buildbook.records.entries import Charge
-from buildbook.records.parts import DRIVE, Spec
+from buildbook.records.parts import DRIVE, GONE, Spec
 from buildbook.report.figure import Figure
 from buildbook.report.history import ChargeDone, FlightDone
 from buildbook.report.packs.charge_tally import share_of_flight_ah
@@ -42,6 +42,7 @@ def doubted_parts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
         yield from _balance(aircraft, sure)
         yield from _hover(hangar, aircraft)
         yield from _thin_runs(hangar, aircraft)
+        yield from _gone_servos(hangar, aircraft)
     for item in hangar.items.values():
         if item.is_pack:
             yield from _one_charge(item, sure)
@@ -55,6 +56,24 @@ def _doubt(
 ) -> Problem:
     """once: the same where the reason names an amount that each flight moves."""
     return Problem(reason, place, "warning", hint, (), about, once=once)
+
+
+def _gone_servos(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
+    """Surfaces that name a servo which is out of use for good."""
+    if aircraft.status in ("retired", "sold"):
+        return
+    for name, surface in aircraft.surfaces.items():
+        for tag in surface.servos:
+            servo = hangar.items.get(tag)
+            if servo is not None and servo.state.state in GONE:
+                since = f" since {servo.state.on}" if servo.state.on else ""
+                yield _doubt(
+                    f"{name} of {aircraft.slug} is driven by {tag}, which is"
+                    f" {servo.state.state}{since}",
+                    aircraft.places.get(f"surfaces.{name}", aircraft.record.place()),
+                    "name the servo that drives it now",
+                    aircraft.slug,
+                )
 
 
 def _burst(spec: Spec) -> Iterator[Problem]:

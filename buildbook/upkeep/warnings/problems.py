@@ -21,12 +21,17 @@ from buildbook.upkeep.work_list import set_up
 
 
 def warnings_of(
-    hangar: Hangar, listed: WorkList, each: bool = False, gathered: HangarContext | None = None
+    hangar: Hangar,
+    listed: WorkList,
+    each: bool = False,
+    gathered: HangarContext | None = None,
+    flown: bool = True,
 ) -> tuple[Problem, ...]:
     """What should not have been flown or fitted, what waits, what is doubted.
 
     listed: the work list of that hangar. each: also those of long ago one by one. gathered: what
-    the work list was made from. All are warnings, sorted by place.
+    the work list was made from. flown: what was open while it was flown, too. All are warnings,
+    sorted by place.
     """
     gathered = gathered or HangarContext(hangar)
     sure = hangar.sure
@@ -42,7 +47,7 @@ def warnings_of(
                 *doubts(hangar, sure),
                 *doubted_parts(hangar, sure),
                 *doubted_charges(hangar, sure),
-                *flown_while(hangar, gathered.triggers, each),
+                *(flown_while(hangar, gathered.triggers, each) if flown else ()),
                 *reserve_warnings(hangar, gathered.into_reserve, each),
             )
         )
