@@ -171,3 +171,21 @@ def test_one_pack_on_two_aircraft_at_once(tmp_path: Path) -> None:
 
     said = "battery 'P-01' flown on teal and on sedge at once"
     assert f"{said} @ {second}:1" in " ".join(hangar.check.split())
+
+
+@pytest.mark.parametrize(
+    ("channel", "meant"),
+    [("elevator", None), ("slider", None), ("rudder-left", None), ("ele", "elevator"),
+     ("elevater", "elevator"), ("Elevator", "elevator")],
+)  # fmt: skip
+def test_a_channel_that_is_misspelt(tmp_path: Path, channel: str, meant: str | None) -> None:
+    """A lead is followed by its name: another spelling of it would lead nowhere."""
+    plan = "aircraft/sedge/aircraft.yaml"
+    hangar = Hangar(tmp_path, with_text(plan, "rudder, elevator,", f"rudder, {channel},"))
+
+    said = (
+        f"the channel '{channel}' is no surface and not aileron, elevator, rudder or throttle"
+        f" @ {hangar.line(plan, 'receiver:')}"
+    )
+    assert ([said] if meant else []) == warned(hangar)
+    assert meant is None or f"did you mean '{meant}'?" in hangar.check

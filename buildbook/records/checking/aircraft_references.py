@@ -1,8 +1,9 @@
 """Names in what is said of an aircraft, in its file or by an alteration of it."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
-from buildbook.basis.nearest import did_you_mean
+from buildbook.basis.amounts import listed
+from buildbook.basis.nearest import alike, did_you_mean
 from buildbook.basis.notation import quoted
 from buildbook.records.aircraft import Aircraft, Bounds, Radio, StationPlan, Surface
 from buildbook.records.checking.known import Faults, Known, meant_station, programme_chain
@@ -42,6 +43,7 @@ def check_aircraft(aircraft: Aircraft, ledger: Ledger, known: Known, tell: Fault
     check_bounds(aircraft.bounds, aircraft, tell)
     equipment = Equipment(ledger, known)
     check_equipment(aircraft.surfaces, aircraft.radio, aircraft, equipment, tell)
+    _check_channels(aircraft, tell)
     outputs: dict[int, str] = {}
     for station, plan in aircraft.stations.items():
         if plan.output is None or aircraft.kind == "aeroplane":
@@ -53,6 +55,40 @@ def check_aircraft(aircraft: Aircraft, ledger: Ledger, known: Known, tell: Fault
                 aircraft.place(f"stations.{station}.output"),
             )
         outputs.setdefault(plan.output, station)
+
+
+_CHANNELS = ("aileron", "elevator", "rudder", "throttle")
+_SHORT = {"ail": "aileron", "ele": "elevator", "elev": "elevator", "rud": "rudder",
+          "thr": "throttle"}  # fmt: skip
+_SLIP = 0.8
+"""So much alike two names are hardly two channels."""
+
+
+def _check_channels(aircraft: Aircraft, tell: Faults) -> None:
+    """A channel is found by its name: one that is shortened or misspelt leads to no surface."""
+    known, usual = dict.fromkeys((*aircraft.surfaces, *_CHANNELS)), listed(_CHANNELS, "or")
+    for key, channels in (("receiver.order", aircraft.receiver), ("sockets", aircraft.sockets)):
+        for channel in channels:
+            if channel not in known and (meant := _channel_meant(channel, known)):
+                tell.warn(
+                    f"the channel {quoted(channel)} is no surface and not {usual}",
+                    aircraft.place(key),
+                    f"did you mean {quoted(meant)}?",
+                )
+
+
+def _channel_meant(channel: str, known: Iterable[str]) -> str | None:
+    low = channel.casefold()
+    if low in _SHORT or low in known:
+        return _SHORT.get(low, low)
+    return next(
+        (
+            name
+            for name in known
+            if alike(low, name) >= _SLIP and not (low.startswith(name) or name.startswith(low))
+        ),
+        None,
+    )
 
 
 def check_story(aircraft: Aircraft, ledger: Ledger, tell: Faults) -> None:
