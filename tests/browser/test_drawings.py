@@ -66,8 +66,8 @@ def test_a_desk_and_paper_show_drawings_side_by_side(looks: Looks, public_site: 
         page.goto(address.as_uri())
         places = page.evaluate(BESIDE)
 
-        assert [places[0], places[1]] == [places[2], places[3]], slug
-        assert places[0] < places[1] - 400, slug
+        assert places[0] == places[2], slug
+        assert places[0] < min(places[1], places[3]) - 400, slug
         assert sheets_of(page.pdf(format="A4")) == 2, slug
         with on_paper(page, address):
             left, right, *_ = page.evaluate(BESIDE)
