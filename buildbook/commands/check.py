@@ -106,10 +106,13 @@ def _earlier(opened: Opened) -> tuple[Problem, ...]:
     from buildbook.upkeep.dangers.flown_while import flown_while_earlier
     from buildbook.upkeep.packs.reserve import reserve_warnings_earlier
 
-    if opened.reports is None:
+    if opened.reports is None or opened.gathered is None:
         return ()
-    hangar = opened.reports.hangar
-    return (*flown_while_earlier(hangar), *reserve_warnings_earlier(hangar))
+    hangar, gathered = opened.reports.hangar, opened.gathered
+    return (
+        *flown_while_earlier(hangar, gathered.triggers),
+        *reserve_warnings_earlier(hangar, gathered.into_reserve),
+    )
 
 
 def _inserted(opened: Opened) -> tuple[Problem, ...]:

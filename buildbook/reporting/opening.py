@@ -24,7 +24,8 @@ class Opened:
     """The reports of a hangar as of a day; None where hangar.yaml could not be read.
 
     sure: the problems that were found on the way. warned, endangered: work out the warnings, and
-    the rows that are warnings too; they take long, and not every command tells them.
+    the rows that are warnings too; they take long, and not every command tells them. gathered:
+    what its rows were made from.
     """
 
     def __init__(
@@ -34,6 +35,7 @@ class Opened:
         sure: Problems,
         warned: Callable[[], Iterable[Problem]] = tuple,
         endangered: Callable[[], tuple[Row, ...]] = tuple,
+        gathered: HangarContext | None = None,
     ) -> None:
         self.folder = folder
         self.reports = reports
@@ -41,6 +43,7 @@ class Opened:
         self._sure = sure
         self._warned = warned
         self._endangered = endangered
+        self.gathered = gathered
 
     @cached_property
     def problems(self) -> tuple[Problem, ...]:
@@ -85,7 +88,7 @@ def open_reading(
     gathered = HangarContext(hangar)
     reports = reports_of(hangar, kept=kept, gathered=gathered)
     warned = partial(_warned, reports, gathered, each)
-    return Opened(folder, reports, found, warned, partial(_endangered, reports))
+    return Opened(folder, reports, found, warned, partial(_endangered, reports), gathered)
 
 
 def _without_consequences(hangar: Hangar, read: Iterable[Problem]) -> list[Problem]:

@@ -42,10 +42,10 @@ def flown_while(hangar: Hangar, triggers: Triggers, each: bool = False) -> Itera
         )
 
 
-def flown_while_earlier(hangar: Hangar) -> tuple[Problem, ...]:
+def flown_while_earlier(hangar: Hangar, triggers: Triggers) -> tuple[Problem, ...]:
     """A warning for each that ``flown_while`` only counts."""
     since = hangar.as_of - datetime.timedelta(days=TOLD_DAYS)
-    found = _together(hangar, Triggers(hangar))
+    found = _together(hangar, triggers)
     return tuple(
         _problem(hangar, alike)
         for alike in found

@@ -124,10 +124,11 @@ def reserve_warnings(
             yield problem
 
 
-def reserve_warnings_earlier(hangar: Hangar) -> tuple[Problem, ...]:
+def reserve_warnings_earlier(
+    hangar: Hangar, into: Callable[[ItemNow], Judged]
+) -> tuple[Problem, ...]:
     """Those that ``reserve_warnings`` leaves out, for they are of long ago."""
     since = hangar.as_of - datetime.timedelta(days=TOLD_DAYS)
-    into = partial(into_reserve, hangar)
     return tuple(problem for on, problem in _warnings(hangar, into) if on < since)
 
 
