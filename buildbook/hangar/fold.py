@@ -88,9 +88,9 @@ def fold(ledger: Ledger, as_of: datetime.date) -> Hangar:
 
     Pure: the same ledger and day give the same hangar. Contradictions are in its ``problems``.
     """
-    folding = Fold(ledger)
     inside, left_out = amended(ledger.entries, as_of)
     packs = pack_days(inside)
+    folding = Fold(ledger, packs.between)
     lines = in_order(inside, packs.charged_first)
     pair(folding, lines)
     doubt_pack_days(folding, packs.doubts)

@@ -53,10 +53,12 @@ class Fold:
     altered: the aircraft, by slug, that changed since their last snapshot.
     struck: what hit an aircraft on a day before any flight of it was told (``packs.aside``).
     unnamed: what hit it on a flight that names no pack.
+    between: charges, by uid and pack, that may stand between flights of their day (``pack_days``).
     """
 
-    def __init__(self, ledger: Ledger) -> None:
+    def __init__(self, ledger: Ledger, between: frozenset[tuple[str, str]] = frozenset()) -> None:
         self.ledger = ledger
+        self.between = between
         self.at = BEFORE
         self.sure = False
         self.said_sure: set[str] = set()

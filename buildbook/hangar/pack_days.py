@@ -5,7 +5,8 @@ was left the day before: one that was flown down, or left at storage, is charged
 again. Only what came before is asked, so a later entry never takes back what was counted.
 Where the flight does not say what it used, what the pack did next does: one that was charged next
 had been flown last, so its charge stands before the flight. A charge to storage comes after the
-flight.
+flight. Of a pack that flew several times that day, and did not lie at storage, nobody knows between
+which flights it was charged.
 """
 
 import datetime
@@ -29,10 +30,14 @@ class Doubt(NamedTuple):
 
 
 class PackDays(NamedTuple):
-    """charged_first: the charges, by uid, that stand before the flights of their day."""
+    """charged_first: the charges, by uid, that stand before the flights of their day.
+
+    between: of those the record puts in no order, by uid and pack: they may stand between flights.
+    """
 
     charged_first: frozenset[str]
     doubts: tuple[Doubt, ...]
+    between: frozenset[tuple[str, str]] = frozenset()
 
 
 def pack_days(lines: Sequence[Amended]) -> PackDays:
@@ -54,9 +59,11 @@ def pack_days(lines: Sequence[Amended]) -> PackDays:
                     charged[tag][line.entry.on].append(line)
     first: dict[str, bool] = {}
     doubts: list[Doubt] = []
+    between: set[tuple[str, str]] = set()
     for tag in tags:
-        _judge(tag, charged[tag], flown[tag], first, doubts)
-    return PackDays(frozenset(uid for uid, before in first.items() if before), tuple(doubts))
+        _judge(tag, charged[tag], flown[tag], first, doubts, between)
+    charged_first = frozenset(uid for uid, before in first.items() if before)
+    return PackDays(charged_first, tuple(doubts), frozenset(between))
 
 
 def _both_on_one_day(lines: Iterable[Amended]) -> list[str]:
@@ -88,6 +95,7 @@ def _judge(
     flown: _Days,
     first: dict[str, bool],
     doubts: list[Doubt],
+    between: set[tuple[str, str]],
 ) -> None:
     """Day by day from the last one back, as the day after tells of the day before.
 
@@ -107,10 +115,18 @@ def _judge(
         charged_first = charged_next is True and not stored
         known = False
         asked = charged_next is None or _used_ah(tag, flights) is not None
-        if asked and not stored and len(charges) == _times(tag, flights) == 1:
-            before_flown = _charged_before_flown(tag, charged, flown, on)
+        times = _times(tag, flights)
+        if asked and not stored and len(charges) == 1:
+            alone = times == 1
+            before_flown = (
+                _charged_before_flown(tag, charged, flown, on)
+                if alone
+                else _was_stored(charged, flown, on) or None
+            )
             if before_flown is not None:
                 known, charged_first = True, before_flown
+        if times > 1 and not (known or stored):
+            between.update((line.entry.uid, tag) for line in unsettled)
         for line in unsettled:
             uid = line.entry.uid
             first[uid] = first.get(uid, True) and charged_first
@@ -146,6 +162,12 @@ def _charged_before_flown(tag: str, charged: _Days, flown: _Days, on: datetime.d
         if len(charges) != _times(tag, flights):
             return None
     return True  # as it came, which is not full
+
+
+def _was_stored(charged: _Days, flown: _Days, on: datetime.date) -> bool:
+    """Whether it lay at storage since the day before on which anything was written of it."""
+    day = max((day for day in {*charged, *flown} if day < on), default=None)
+    return day is not None and not flown.get(day) and _to(charged[day][-1]) == "storage"
 
 
 def _used_since_charged(

@@ -161,7 +161,8 @@ class ChargeDone(Recorded, frozen=True, kw_only=True):
 
     most_a: what all of them may be charged at by their specs, None where one does not say.
     unequal: whether they differ in cells or chemistry. apart_v: how far the cells of packs on one
-    lead lay apart before. set_aside: whether this one was.
+    lead lay apart before. set_aside: whether this one was. between: whether it may stand between
+    any flights of its day, for nothing says between which.
     """
 
     pack: Annotated[str, of(Charge, "packs")]
@@ -177,6 +178,7 @@ class ChargeDone(Recorded, frozen=True, kw_only=True):
     apart_v: Annotated[float | None, made("private", (of(Charge, "together"),))] = None
     set_aside: Annotated[bool, PUBLIC] = False
     sure: Annotated[bool, of(Charge, "sure")] = False
+    between: Annotated[bool, made("private", (of(Charge, "packs"),))] = False
 
     @property
     def fills(self) -> bool:

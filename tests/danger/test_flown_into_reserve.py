@@ -214,3 +214,32 @@ def test_what_is_sure_is_no_warning_and_what_is_long_ago_is_none(tmp_path: Path)
     assert [f"{ROW}2000 mAh used, 1760 mAh to its reserve"] == sure.pack("P-01")[1]
     assert "flown into its reserve" not in ago.check
     assert "flown into its reserve on 2026-03-02" in ago.run("check", str(ago.folder), "--all")[1]
+
+
+@pytest.mark.parametrize(
+    ("before", "flights", "used", "reserve", "doubt"),
+    [
+        # full the day before: a charge between the flights explains two, and of three it can't
+        ("full", 2, 1200, "", ""),
+        ("full", 3, 1000, "2000 mAh", ""),
+        ("full", 3, 1200, "", "2 flights on one charge of P-01 used 2400 mAh"),
+        # at storage the day before: it was charged before the first, and that is no doubt
+        ("storage", 2, 900, "", ""),
+        ("storage", 2, 1000, "2000 mAh", ""),
+        ("storage", 3, 1200, "", "3 flights on one charge of P-01 used 3600 mAh"),
+    ],
+)
+def test_a_charge_without_a_time_stands_where_it_tells_best(
+    tmp_path: Path, before: str, flights: int, used: int, reserve: str, doubt: str
+) -> None:
+    """Of a pack that flew several times on the day of one charge, which is in another log."""
+    rows = ", ".join(f"[{6 + one}:00, P-01, {used} mAh]" for one in range(flights))
+    charges = full(23).replace("full", before) + full(24)
+    found = hangar(tmp_path, f"- {{on: 2026-06-24, flights: [{rows}]}}\n", charges)
+    said = [f"{ROW}{reserve} out since its charge, 1760 mAh to its reserve"] if reserve else []
+
+    assert said == [one for one in found.pack("P-01")[1] if one.startswith(ROW)]
+    assert bool(reserve) == ("P-01 flown into its reserve on 2026-06-24" in found.check)
+    assert bool(doubt) == ("on one charge of P-01" in found.check)
+    assert doubt in found.check
+    assert (before == "full") == ("charged or flown last on 2026-06-24" in found.check)

@@ -61,6 +61,7 @@ def on_charge(fold: Fold, entry: Charge) -> None:
             current_a=entry.current_a,
             set_aside=aside,
             sure=fold.sure,
+            between=(at.uid, tag) in fold.between,
         )
         if shared != ALONE:
             done = msgspec.structs.replace(

@@ -8,7 +8,8 @@ logs a day's flights come before its charges. Figures of several packs together 
 """
 
 from bisect import bisect_right
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from itertools import accumulate, groupby
 from operator import attrgetter, itemgetter
 from typing import NamedTuple
 
@@ -144,6 +145,62 @@ def in_order(
 ) -> list[FlightDone | ChargeDone]:
     """As the log has them, and as each of the two is already: an entry is of one kind."""
     return sorted([*flights, *charges], key=_SEQ)
+
+
+def in_best_order(
+    flights: Iterable[FlightDone], charges: Sequence[ChargeDone], carried: bool = False
+) -> list[FlightDone | ChargeDone]:
+    """The same, but a charge that may stand between flights of its day stands where it tells best.
+
+    That is, where the most that was used on one charge is least. carried: what was used since a
+    charge on days before counts with it.
+    """
+    events = in_order(flights, charges)
+    free = {one.on for one in charges if one.between}
+    if not free:
+        return events
+    ordered: list[FlightDone | ChargeDone] = []
+    out_ah = 0.0
+    for on, group in groupby(events, attrgetter("on")):
+        day = list(group)
+        if on in free:
+            day = _best_of_day(day, out_ah if carried else 0.0)
+        for event in day:
+            used_ah = share_of_flight_ah(event) if isinstance(event, FlightDone) else None
+            out_ah = 0.0 if isinstance(event, ChargeDone) else out_ah + (used_ah or 0.0)
+        ordered += day
+    return ordered
+
+
+def _best_of_day(
+    day: Sequence[FlightDone | ChargeDone], out_ah: float
+) -> list[FlightDone | ChargeDone]:
+    """One day, its free charges set so that the most out at once is least; the rest follow it."""
+    free = [one for one in day if isinstance(one, ChargeDone) and one.between]
+    fixed = [one for one in day if not (isinstance(one, ChargeDone) and one.between)]
+    used = [
+        (share_of_flight_ah(one) or 0.0) if isinstance(one, FlightDone) else 0.0 for one in fixed
+    ]
+    sums = {out_ah, *accumulate(used, initial=out_ah)}
+    for begin in range(len(used)):
+        sums.update(accumulate(used[begin:]))
+    for most_ah in sorted(sums):
+        left, now_ah, best = list(free), out_ah, list[FlightDone | ChargeDone]()
+        for event, each_ah in zip(fixed, used, strict=True):
+            if isinstance(event, ChargeDone):
+                now_ah = 0.0
+            elif now_ah and round(now_ah + each_ah - most_ah, 9) > 0:
+                if not left:
+                    break
+                best.append(left.pop(0))
+                now_ah = 0.0
+            now_ah += each_ah
+            best.append(event)
+            if round(now_ah - most_ah, 9) > 0:
+                break
+        else:
+            return best + left
+    return list(day)
 
 
 def charge_tally(flights: Iterable[FlightDone], charges: Iterable[ChargeDone]) -> ChargeTally:

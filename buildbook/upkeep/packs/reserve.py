@@ -1,7 +1,8 @@
 """Flights that went on into the reserve of a pack: by the charge out of it, else by their time.
 
 Flights on one charge count together where the log says so without doubt: charged full before, and
-all on one day. Each other flight counts alone, so a charge that nobody wrote accuses nobody. A
+all on one day; a charge of that day without a time stands where it tells best of them. Each other
+flight counts alone, so a charge that nobody wrote accuses nobody. A
 flight that does not say what it used is judged by its time, at the draw of those like it that drew
 little.
 
@@ -23,7 +24,7 @@ from buildbook.basis import amounts
 from buildbook.basis.problems import TOLD_DAYS, Problem
 from buildbook.hangar.packs.doubts import MOST_USED
 from buildbook.report.history import ChargeDone, FlightDone
-from buildbook.report.packs.charge_tally import in_order, share_of_flight_ah
+from buildbook.report.packs.charge_tally import in_best_order, share_of_flight_ah
 from buildbook.report.packs.health import RESERVE_SHARE
 from buildbook.report.packs.like_conditions import like_readings, of_capacity
 from buildbook.report.state import Hangar, ItemNow
@@ -169,9 +170,9 @@ def _outs(hangar: Hangar, pack: ItemNow, most_ah: float) -> Iterator[_Out]:
     draws: dict[str, _Draws] = {}
     unwritten = not any(one.fills for one in pack.charges)
     charged = False  # full, since the flight before
-    for event in in_order(pack.flights, pack.charges):
+    for event in in_best_order(pack.flights, pack.charges):
         if isinstance(event, ChargeDone):
-            charged = event.fills
+            charged = event.fills and not event.between
             out_ah, day = (0.0 if charged else None), None
             continue
         acquits, charged = charged or unwritten, False

@@ -3,9 +3,7 @@
 Thresholds are common practice, no source, but for the ideal power: actuator disk theory.
 """
 
-from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 
 from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS, parts
@@ -24,7 +22,7 @@ from buildbook.records.entries import Charge
 from buildbook.records.parts import DRIVE, GONE, Spec
 from buildbook.report.figure import Figure
 from buildbook.report.history import ChargeDone, FlightDone
-from buildbook.report.packs.charge_tally import share_of_flight_ah
+from buildbook.report.packs.charge_tally import in_best_order, share_of_flight_ah
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 
 LEAST_HOVER = 0.05
@@ -264,14 +262,17 @@ def _one_charge(pack: ItemNow, sure: frozenset[str]) -> Iterator[Problem]:
     held_ah = pack.spec.capacity_ah
     if not held_ah or pack.through.most_flights < 2:
         return
-    flown_at = [one.seq for one in pack.flights]
-    at = [bisect_left(flown_at, one.seq) for one in pack.charges]
-    for count, (begin, end) in enumerate(pairwise((*at, len(pack.flights))), 1):
-        if end - begin > 1:
-            flown = pack.flights[begin:end]
-            ended_on = None if count == len(at) else pack.charges[count].on
-            if ended_on != flown[-1].on and flown[-1].uid not in sure:  # else its order is unknown
-                yield from _too_much(pack, held_ah, flown)
+    flown: list[FlightDone] | None = None  # since the first charge
+    for event in (*in_best_order(pack.flights, pack.charges, carried=True), None):
+        if isinstance(event, FlightDone):
+            if flown is not None:
+                flown.append(event)
+            continue
+        # of one flight and its charge on one day the order may be unknown
+        known = event is None or event.between or (flown and event.on != flown[-1].on)
+        if flown and len(flown) > 1 and known and flown[-1].uid not in sure:
+            yield from _too_much(pack, held_ah, flown)
+        flown = []
 
 
 def _too_much(pack: ItemNow, held_ah: float, flown: Sequence[FlightDone]) -> Iterator[Problem]:
