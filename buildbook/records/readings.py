@@ -186,7 +186,7 @@ def _spaced(name: str) -> str:
     return name.replace("_", " ").replace("-", " ")
 
 
-FAILSAFE = "failsafe"
+FAILSAFE, FAILSAFE_AGAIN = "failsafe", "failsafe-again"
 
 _THROTTLE = ("throttle", "motor", "motors")
 _OTHERS = ("rest", "all", "each", "every", "others")
@@ -194,6 +194,13 @@ _HELD = re.compile(
     r"\b(hold|holds|held|last|keeps?|kept|running|runs? on|ran on|carr(y|ies|ied) on"
     r"|go(es)? on|went on|continue[sd]?|freezes?|frozen|stay(s|ed)?)\b"
 )
+_NOT_STOPPED = re.compile(r"(\bnot|\bnever|n't) (stop|cut)")
+_RAN_ON = re.compile(
+    r"\b(ran|runs?) on\b(?! \d)"
+    r"|\b(kept|keeps?|still|on|continue[sd]?|stay(s|ed)?) (running|turning|spinning)\b"
+    r"|\bthrottle (was )?held\b"
+)
+_FOR_S = re.compile(r"\b(after )?(\d+(?:\.\d+)?) ?(?:s|sec|seconds)\b")
 _STOPS = re.compile(r"\b(cut|cuts|stop|stops|stopped|off|none|no pulses?|low|zero|closed)\b")
 _IS_MOTOR = re.compile(r"\b(throttle|motors?)\b")
 _NAMES_IT = re.compile("throttle|motor")
@@ -221,14 +228,38 @@ def throttle_does(of: Mapping[str, str]) -> ThrottleDoes | None:
     return next((_does(part.strip()) for part in parts if _IS_MOTOR.search(part.lower())), None)
 
 
+def throttle_ran_on(findings: str | None) -> ThrottleDoes | None:
+    """That part of what a look found that tells of a motor which did not stop, if any does.
+
+    Such words may be about other looks too: a motor that held its screws is none that ran on.
+    """
+    for part in re.split(r"[,;]|[.!?](?:\s|$)", findings or ""):
+        said = part.lower()
+        told = _RAN_ON.search(said) or _NOT_STOPPED.search(said)
+        if told and _IS_MOTOR.search(said) and (does := _does(part.strip())).keeps_running:
+            return does
+    return None
+
+
 def _does(written: str) -> ThrottleDoes:
     said = written.lower()
     named = written if _NAMES_IT.match(said) else f"throttle {written}"
     return ThrottleDoes(written, named, _keeps_running(said.strip()))
 
 
+RAN_ON_S = 10.0
+"""A motor that stops so long after its link did not stop. Common practice, no source."""
+
+
 def _keeps_running(said: str) -> bool:
-    if _STOPS.search(said):  # at once, or after a while
-        return False
+    stops = _STOPS.search(said)
+    if _NOT_STOPPED.search(said):
+        return True
+    if stops:  # at once, or after a while
+        whiles = _FOR_S.finditer(said)
+        return any(
+            float(one[2]) >= RAN_ON_S and (one[1] is not None or one.start() < stops.start())
+            for one in whiles
+        )
     share = _SHARE.match(said)
     return float(share[1]) > 0 if share is not None else bool(_HELD.search(said))

@@ -38,6 +38,37 @@ def test_throttle_held_as_read_grounds_though_cut_is_planned(tmp_path: Path) -> 
 
 
 @pytest.mark.parametrize(
+    ("found", "ran_on"),
+    [("motors kept running for 10 s then stopped", True), ("Motor did not stop.", True),
+     ("All good. The motor ran on until I pulled the plug", True),
+     ("motors turning slowly, stopped at once", False),
+     ("motor kept running for 1 s then stopped", False)],
+)  # fmt: skip
+def test_what_a_retest_found_is_read_as_the_readings_of_its_check(
+    tmp_path: Path, found: str, ran_on: bool
+) -> None:
+    """Passed by default, and grounds as the check does."""
+    retest = f'- on: 2026-06-19\n  inspection: failsafe-again\n  findings: "{found}"\n'
+    check = (
+        "- on: 2026-06-19\n  check: failsafe\n  result: pass\n"
+        f'  readings: {{failsafe: "{found}"}}\n'
+    )
+    for name, entry in (("retest", retest), ("check", check)):
+        hangar = Hangar(tmp_path / name, with_log(entry))
+        assert ("grounded" if ran_on else "nothing open") == hangar.state()
+        assert ran_on == (f"warning: sedge: {RUNS_ON}" in hangar.check)
+
+
+def test_what_was_looked_at_beside_the_failsafe_is_no_motor_that_ran_on(tmp_path: Path) -> None:
+    """Several looks share the words of their entry."""
+    retest = (
+        "- on: 2026-06-19\n  inspection: [failsafe-again, screws-and-mounts]\n"
+        "  findings: Stops at once; motor screws held, mounts as last time.\n"
+    )
+    assert "nothing open" == Hangar(tmp_path, with_log(retest)).state()
+
+
+@pytest.mark.parametrize(
     "written", ["{throttle: cut, rest: hold}", "{throttle: 30 % for 8 s then cut}"]
 )
 def test_a_throttle_that_stops_is_quiet(tmp_path: Path, written: str) -> None:

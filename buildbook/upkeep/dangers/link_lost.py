@@ -1,12 +1,19 @@
 """The link to the transmitter: lost, the motor must stop; and no other aircraft may answer to it.
 
-What is read at the failsafe check wins over what is planned; a figure is the throttle held.
+What is read at the failsafe check, or found at its retest, wins over what is planned; a figure is
+the throttle held.
 """
 
 from collections.abc import Iterator
 
 from buildbook.basis.place import Place
-from buildbook.records.readings import FAILSAFE, throttle_does
+from buildbook.records.readings import (
+    FAILSAFE,
+    FAILSAFE_AGAIN,
+    ThrottleDoes,
+    throttle_does,
+    throttle_ran_on,
+)
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep import ranks
@@ -34,7 +41,7 @@ def link_lost_rows(aircraft: AircraftNow, asked: bool) -> Iterator[Row]:
         return
     planned = throttle_does(aircraft.radio.failsafe if aircraft.radio else {})
     done = _read(aircraft)
-    read = None if done is None else throttle_does(done.readings)
+    read = None if done is None else _seen(done)
     does = next((one for one in (read, planned) if one is not None and one.keeps_running), None)
     if does is not None:
         found = WithoutLink(
@@ -50,12 +57,21 @@ def link_lost_rows(aircraft: AircraftNow, asked: bool) -> Iterator[Row]:
 
 
 def _read(aircraft: AircraftNow) -> Completion | None:
-    """The last failsafe check that read what the throttle does, unless the radio came later."""
-    for check in reversed(aircraft.checks):
-        if check.name == FAILSAFE and throttle_does(check.readings) is not None:
+    """The last failsafe check that read what the throttle does, or retest that found it running
+    on, unless the radio came later. A retest that failed has a row of its own."""
+    done = [one for one in aircraft.checks if one.name == FAILSAFE]
+    done += [
+        one for one in aircraft.inspections if one.name == FAILSAFE_AGAIN and one.result == "pass"
+    ]
+    for check in sorted(done, key=lambda one: one.seq, reverse=True):
+        if _seen(check) is not None:
             altered = (event.seq for event in aircraft.events if event.subject == "radio")
             return None if any(seq > check.seq for seq in altered) else check
     return None
+
+
+def _seen(done: Completion) -> ThrottleDoes | None:
+    return throttle_does(done.readings) or throttle_ran_on(done.findings)
 
 
 def _runs_on(aircraft: AircraftNow, found: WithoutLink, place: Place) -> Row:
