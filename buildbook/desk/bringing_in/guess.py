@@ -65,23 +65,8 @@ def guess(table: Table, ledger: Ledger, file: str, sheet: str | None = None) -> 
             head: msgspec.structs.replace(one, key=named.get(one.key, one.key))
             for head, one in columns.items()
         }
-    if "flight" in keys or kind != "flight":
-        columns = {head: one for head, one in columns.items() if one.key != "landed"}
-    allowed = {"on", "time", "landed", "aircraft", "item", kind, *further(kind)}
-    columns = {head: one for head, one in columns.items() if one.key.partition(".")[0] in allowed}
-    if kind == "flight":  # there it is that of the air
-        columns = {
-            head: one
-            for head, one in columns.items()
-            if one.key != "temperature" or "pack" not in _words_mean(head)
-        }
-    doubts = [
-        f"{quoted(head)}: its unit does not fit its words; nothing is taken from it"
-        for head in table.heads
-        if contradicted(head) and head not in columns
-    ]
-    if kind == "flight" and not series and _may_be_charges(columns):
-        doubts.append("kind: nothing says that a row is a flight; it may be a charge")
+    columns = _fitting(columns, kind, keys)
+    doubts = _doubts_of_heads(table, kind, columns, series)
     days = [text for head, one in columns.items() if one.key == "on" for text in cells[head]]
     order, sure = likely_days([day for day in days if day])
     if not sure:
@@ -131,6 +116,35 @@ def _kind(keys: Set[str]) -> str:
         return "charge"
     timed = "flight" in keys or {"time", "landed"} <= set(keys)
     return "flight" if timed or "put_in" not in keys else "charge"
+
+
+def _fitting(columns: dict[str, Column], kind: str, keys: Set[str]) -> dict[str, Column]:
+    """The columns that an entry of the kind can have."""
+    if "flight" in keys or kind != "flight":
+        columns = {head: one for head, one in columns.items() if one.key != "landed"}
+    allowed = {"on", "time", "landed", "aircraft", "item", kind, *further(kind)}
+    columns = {head: one for head, one in columns.items() if one.key.partition(".")[0] in allowed}
+    if kind == "flight":  # there it is that of the air
+        columns = {
+            head: one
+            for head, one in columns.items()
+            if one.key != "temperature" or "pack" not in _words_mean(head)
+        }
+    return columns
+
+
+def _doubts_of_heads(
+    table: Table, kind: str, columns: Mapping[str, Column], series: bool
+) -> list[str]:
+    """What the heads leave open: a unit against its words, a flight or a charge."""
+    doubts = [
+        f"{quoted(head)}: its unit does not fit its words; nothing is taken from it"
+        for head in table.heads
+        if contradicted(head) and head not in columns
+    ]
+    if kind == "flight" and not series and _may_be_charges(columns):
+        doubts.append("kind: nothing says that a row is a flight; it may be a charge")
+    return doubts
 
 
 def _may_be_charges(columns: Mapping[str, Column]) -> bool:
