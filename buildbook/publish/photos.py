@@ -12,7 +12,7 @@ from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.basis.sizes import most
-from buildbook.pages.story.asked import asked_in
+from buildbook.pages.story.insert_places import asked_in
 from buildbook.pages.story.inserts import Misfit, read_insert
 from buildbook.pictures.clean import Cleaned, NoPicture, clean, doubts_of
 from buildbook.report.drawn.pictures import Picture

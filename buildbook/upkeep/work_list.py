@@ -27,7 +27,7 @@ from buildbook.upkeep.programme import checks_in
 from buildbook.upkeep.rows.checks import check_rows
 from buildbook.upkeep.rows.covering import without_covered
 from buildbook.upkeep.rows.defects import defect_rows
-from buildbook.upkeep.rows.moved_modules import moved_module_rows
+from buildbook.upkeep.rows.remote_id_moves import moved_module_rows
 from buildbook.upkeep.rows.signals import aircraft_signals, pack_signals
 from buildbook.upkeep.standing import pack_standing, standing
 

@@ -4,7 +4,7 @@ import time
 
 import pytest
 
-from buildbook.pages.story.asked import asked_in, title_line
+from buildbook.pages.story.insert_places import asked_in, title_line
 
 
 @pytest.mark.parametrize(

@@ -12,7 +12,7 @@ from buildbook.pages.aircraft import aircraft as aircraft_page
 from buildbook.pages.aircraft import figures, layout
 from buildbook.pages.outputs import feeds
 from buildbook.pages.story import build, builds, inserts, write_up
-from buildbook.pages.story.asked import Asked, asked_in
+from buildbook.pages.story.insert_places import Asked, asked_in
 from buildbook.pages.story.inserts import Insert, Misfit, read_insert
 from buildbook.pages.story.story_text import story
 from buildbook.pages.theme import Press, theme_folders

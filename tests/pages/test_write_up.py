@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 
 from buildbook.audience.projected import projected
 from buildbook.pages.story import inserts, write_up
-from buildbook.pages.story.asked import Asked, asked_in
 from buildbook.pages.story.blocks import block_of
+from buildbook.pages.story.insert_places import Asked, asked_in
 from buildbook.pages.story.story_text import story
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.records.aircraft import Run

@@ -13,8 +13,8 @@ from markupsafe import Markup
 
 from buildbook.basis import amounts
 from buildbook.drawings.charts.sparkline import strip
+from buildbook.pages.aircraft.log_entry import Told
 from buildbook.pages.aircraft.log_parts import month_anchor
-from buildbook.pages.aircraft.told import Told
 from buildbook.records import entries
 from buildbook.words.logbook.stretches import flown_words, stretch_words
 

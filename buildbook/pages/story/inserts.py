@@ -11,7 +11,7 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
-from buildbook.pages.story.asked import PICTURE, Asked, asked_in
+from buildbook.pages.story.insert_places import PICTURE, Asked, asked_in
 from buildbook.records.entries import Gains
 from buildbook.report.reports import Reports
 

@@ -16,7 +16,7 @@ import nh3
 from markupsafe import Markup, escape
 
 from buildbook.audience.paragraphs import fenced, unmarked
-from buildbook.pages.story.asked import Asked, inserts_of, title_line
+from buildbook.pages.story.insert_places import Asked, inserts_of, title_line
 
 _HEADING = re.compile(r"<h([1-6])>(.*?)</h\1>", re.DOTALL)
 _TAG = re.compile(r"<[^>]+>")

@@ -13,9 +13,9 @@ from buildbook.drawings.layout.layout import layout_portrait
 from buildbook.pages.addresses import address_of, relative
 from buildbook.pages.aircraft import gains
 from buildbook.pages.page import Page, crumbs, each_aircraft, each_logged
-from buildbook.pages.story.asked import Asked, title_line
 from buildbook.pages.story.blocks import Block, asked_figures, block_of
 from buildbook.pages.story.builds import in_order
+from buildbook.pages.story.insert_places import Asked, title_line
 from buildbook.pages.story.inserts import Insert, Misfit, problems, read_insert
 from buildbook.pages.story.linked import (
     author_of,
