@@ -40,8 +40,12 @@ DRYING = "drying"
 MOVE_TASKS = ("broadcast-check", "update-registration")
 """Tasks that a remote ID module opens when it goes to another aircraft."""
 
+PART_LOOK = "part-look"
+"""The task that a part opens which was at fault, or in a crash, and is fitted since."""
+
 SIGNAL_TASKS = (
     *MOVE_TASKS,
+    PART_LOOK,
     AIRCRAFT_DRIFT,
     CELL_VOLTAGES,
     CHARGED_WRONGLY,

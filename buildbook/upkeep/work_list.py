@@ -14,6 +14,7 @@ from buildbook.report.upkeep.programme import Resolved
 from buildbook.report.upkeep.work import Because, PackStanding, Row, Standing, WorkList
 from buildbook.upkeep.dangers import noticed
 from buildbook.upkeep.dangers.aircraft import dangers_of, set_up_dangers
+from buildbook.upkeep.dangers.brought_along import brought_along_rows
 from buildbook.upkeep.dangers.looks import as_meant, failed_looks
 from buildbook.upkeep.dangers.rows import laid_over
 from buildbook.upkeep.hangar_context import HangarContext, OnAircraft, OnItem
@@ -115,7 +116,7 @@ def _standing(gathered: HangarContext, aircraft: AircraftNow, defects: Iterable[
             rows += _fitted(gathered, item, programme, flying)
     if flying:
         carried = [item for here in aircraft.items() if (item := hangar.items.get(here.tag))]
-        rows += moved_module_rows(hangar, aircraft)
+        rows += [*moved_module_rows(hangar, aircraft), *brought_along_rows(hangar, aircraft)]
         rows += [*failed_looks(hangar, aircraft, programme, rows)]
         rows = noticed.grounding(as_meant(rows, (aircraft, *carried)))
         rows += [*noticed.noticed_rows(aircraft, rows)]

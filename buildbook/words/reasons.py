@@ -20,6 +20,7 @@ from buildbook.report.upkeep.findings import (
     Noticed,
     NotReadAgain,
     NoYaw,
+    PartAgain,
     ReadOtherwise,
     Revised,
     WithoutLink,
@@ -333,6 +334,14 @@ def _moved(found: Moved, _days: Days) -> str:
     return f"{found.tag} moved from {found.came_from} to {found.went_to}"
 
 
+def _part_again(found: PartAgain, _days: Days) -> str:
+    if found.crashed:
+        return f"not looked at since {found.tag} was in the crash of {found.crashed}"
+    if found.defect:
+        return f"fitted again, not looked at since defect {found.defect} was found"
+    return "not looked at since what happened to it"
+
+
 def _at_least(found: AtLeast, _days: Days) -> str:
     return f"at least {amount(found.unit, found.value)}, earlier history unknown"
 
@@ -350,6 +359,7 @@ FOUND: Mapping[type, Callable[[Any, Days], str]] = {
     Revised: lambda found, _: f"revision {found.revision}",
     DefectFound: _defect,
     Moved: _moved,
+    PartAgain: _part_again,
     Noticed: lambda found, _: f"{found.what} in flight, not looked into since",
     UsedAside: used_aside,
     **OF_PACK,

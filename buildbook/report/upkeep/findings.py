@@ -244,6 +244,17 @@ class Moved(msgspec.Struct, frozen=True, kw_only=True, tag="moved"):
     went_to: Annotated[str, PRIVATE] = ""
 
 
+class PartAgain(msgspec.Struct, frozen=True, kw_only=True, tag="part again"):
+    """A part that is fitted though nobody looked at it since it was at fault, or in a crash.
+
+    defect: the id of the cleared one. crashed: the name of the aircraft that it crashed with.
+    """
+
+    tag: Public[str]
+    defect: Annotated[str, PRIVATE] = ""
+    crashed: Annotated[str, PRIVATE] = ""
+
+
 class CoveredBy(msgspec.Struct, frozen=True, kw_only=True, tag="covered"):
     """A larger look that takes in this one."""
 
@@ -281,6 +292,7 @@ Finding = (
     | PackFinding
     | FailedAs
     | Moved
+    | PartAgain
     | CoveredBy
     | AtLeast
 )

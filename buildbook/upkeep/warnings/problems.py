@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from buildbook.basis import amounts
 from buildbook.basis.problems import Problem, Problems
 from buildbook.report.state import Hangar
-from buildbook.report.upkeep.findings import DefectFound, ReadOtherwise
+from buildbook.report.upkeep.findings import DefectFound, PartAgain, ReadOtherwise
 from buildbook.report.upkeep.work import Row, Why, WorkList
 from buildbook.upkeep.dangers.flown_while import flown_while
 from buildbook.upkeep.dangers.hands import hand_rows
@@ -43,6 +43,7 @@ def warnings_of(
                 *flown_past_limits(hangar, listed),
                 *fitted_past_limits(hangar, listed),
                 *_deferred_without_limit(hangar, listed),
+                *_fitted_again(listed),
                 *inoperative_doubts(hangar),
                 *doubts(hangar, sure),
                 *doubted_parts(hangar, sure),
@@ -85,6 +86,22 @@ def _while_building(hangar: Hangar) -> Iterator[Row]:
             yield from hand_rows(hangar, aircraft)
             if any(check.readings for check in aircraft.checks):
                 yield from (row for row in set_up(hangar, slug) if _why(row) == "reading")
+
+
+def _fitted_again(listed: WorkList) -> Iterator[Problem]:
+    """A part that was taken out for a defect, and came back as it was."""
+    for row in listed.rows:
+        found = None if row.because is None else row.because.found
+        if isinstance(found, PartAgain) and found.defect:
+            yield Problem(
+                f"{found.tag}, the part of the cleared defect {found.defect}, is fitted again",
+                row.place,
+                "warning",
+                f"look at it and write inspection: {row.name} with tags: [{found.tag}]; write a"
+                " repair if it was mended",
+                (),
+                row.aircraft,
+            )
 
 
 def _deferred_without_limit(hangar: Hangar, listed: WorkList) -> Iterator[Problem]:

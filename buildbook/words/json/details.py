@@ -17,6 +17,7 @@ from buildbook.report.upkeep.findings import (
     NoYaw,
     NutAgainst,
     OverRated,
+    PartAgain,
     RangeFell,
     ReadOtherwise,
     Revised,
@@ -76,6 +77,9 @@ def detail(found: Finding | None) -> Facts:
             return {**findings, **dict(found.readings)}
         case Moved():
             return {"tag": found.tag, "from": found.came_from, "to": found.went_to}
+        case PartAgain():
+            of = {"defect": found.defect, "crashed": found.crashed}
+            return {"tag": found.tag, **{name: said for name, said in of.items() if said}}
         case CoveredBy():
             return {"by": found.task}
         case _:

@@ -202,6 +202,9 @@ _OPENED: Mapping[str, str] = {
     " fast, or as one with an unlike pack; a pack-look closes it.",
     "drying": "Opened by water, whatever the programme says; solder-and-leads or full-inspection"
     " closes it as well.",
+    "part-look": "Opened by a part of a cleared defect that is fitted again, and by one that was in"
+    " a crash and came to another aircraft; a repair or overhaul of it, and a full-inspection"
+    " where it sits, close it as well.",
     "broadcast-check": "Opened where a remote ID module came from another aircraft.",
     "update-registration": "Opened on both aircraft when a remote ID module went from one to the"
     " other.",
