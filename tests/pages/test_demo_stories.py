@@ -2,6 +2,7 @@
 
 import itertools
 import math
+import re
 
 import pytest
 
@@ -243,6 +244,8 @@ def test_burdocks_sheets_agree_with_its_text(demo_reports):
         for name in ("packer, rear", "packer between tray and plate, middle", "packer, front")
     ]
     assert f"the runner ends {burdock.foot():.0f} mm beside it" in text
+    assert f"{burdock.RAIL[2]:.0f}" == cut["skid rail"]
+    assert burdock.RAIL[2] / 2 < burdock.PINS[1] / math.sqrt(2) - 1.5  # the pin comes out beside it
     assert float(cut["skid leg, trimmed when glued"]) > burdock.leg_long() + 2 * 2.5
     assert 0 < pack[2] * 1000 - burdock.PACK_HIGH / 2 - above <= 1  # the mat lies there
 
@@ -258,6 +261,9 @@ def test_burdocks_straps_find_their_way_round(demo_reports):
         assert all(high <= slot - half or low >= slot + half for low, high in edges)
         assert all(abs(bolt - slot) > half + 3 for bolt in bolts)
     assert bolts
+    (rear, _), _, (front, _) = burdock.PACKERS
+    text = told(demo_reports, "burdock")
+    assert f"the rear one {-rear:.0f} behind it, the front one {front:.0f} before it" in text
     for bolt in bolts:
         assert any(low + 3 < bolt < high - 3 for low, high in edges)
 
@@ -281,7 +287,7 @@ def test_thistledowns_sheets_agree_with_its_text(demo_reports):
         demo_reports, "behind the nose", *places
     )
     assert f"{ends.DOWN_DEG:g}° down and {ends.RIGHT_DEG:g}° to the right" in text
-    for (behind, across, up), deep in zip(glider.JOINERS, (150, 60), strict=True):
+    for behind, across, up, deep in glider.JOINERS:
         assert f"one of {across:.0f} mm {behind:.0f} mm behind it" in text or (
             f"a tube of {across:.0f} mm {behind:.0f} mm behind the edge" in text
         )
@@ -289,8 +295,14 @@ def test_thistledowns_sheets_agree_with_its_text(demo_reports):
         assert f"{up:g}" in text
         assert f"{end:.1f}".removesuffix(".0") in text
         above, below = room_at(behind)
-        assert end - across / 2 > 0.6 - below  # veneer
-        assert up + across / 2 < above - 0.6
+        narrower = 1 - (1 - glider.TIP / glider.ROOT) * deep / 950  # the section at the inner end
+        skin = glider.VENEER + (glider.STRIP if behind == 68 else 0)
+        need = across / 2 + glider.SLEEVE
+        assert end - need > skin - below * narrower
+        assert up + need < above - skin
+        assert f"{deep:.0f} deep" in text
+    for name, (_, _, _, deep) in zip(("front", "rear"), glider.JOINERS, strict=True):
+        assert f"{2 * deep:.0f}" == cut[f"{name} joiner"]
     servo = demo_reports.hangar.aircraft["thistledown"].positions["wing-right"]
     wing_edge = glider.root_edge(demo_reports.hangar.aircraft["thistledown"]) + 7.5 * 480 / 950
     assert (
@@ -300,6 +312,51 @@ def test_thistledowns_sheets_agree_with_its_text(demo_reports):
     rudder = demo_reports.hangar.aircraft["thistledown"].surfaces["rudder"]
     assert (190, 68) == (high, rudder.chord_m * 1000) == sides(cut["rudder"])
     assert (450, 41 + 64) == (ends.SPAN, glider.TAIL_CHORD)
+
+
+def test_what_sits_in_thistledowns_body_has_room_there(demo_reports):
+    """Plate and nuts of the wing bolts between the sides; pack, receiver, leads, foam of the plug.
+
+    A nut M5 is 8 across its flats and 4 high; glass cloth of 160 g/m² lies 0.2 thick (from memory).
+    """
+    text = told(demo_reports, "thistledown")
+    cut = {row[1]: sides(row[2]) for row in table(demo_reports, "thistledown", *PIECES)}
+    places = demo_reports.hangar.aircraft["thistledown"].positions
+    edge = glider.root_edge(demo_reports.hangar.aircraft["thistledown"])
+    wide, below = width_at(glider.BOLT_PLATE)
+    seat = glider.CHORD_LINE + 1 - 2 * (glider.BOLT_PLATE - edge) / 225 - room_at(130)[1]
+    nut = 6 + 4 - seat  # its lower side, below the thrust line
+    half = wide / 2 * math.sqrt(1 - (nut / below) ** 2) - 4 * 0.2
+    glued = cut["plate for the wing bolts, across the body, cut to it"]
+
+    assert glued == (glider.PLATE[1], glider.PLATE[0])
+    assert 0 <= glued[0] - (wide - 2 * 4 * 0.2) < 3  # a little to sand off
+    assert f"{glider.BOLTS_BESIDE:.0f} beside the middle" in text
+    assert glider.BOLTS_BESIDE + 8 / math.sqrt(3) < half
+    pack, receiver = (-places[name][0] * 1000 for name in ("pack", "receiver"))
+    ends_at = pack + glider.PACK_LONG / 2
+    assert f"Pack {glider.PACK_LONG:.0f} x 34 x 24, so that it ends at {ends_at:.0f}" in text
+    assert ends_at < receiver - glider.RECEIVER_LONG / 2
+    assert f"across the body at {receiver:.0f}" in text
+    assert places["receiver"][2] * 1000 + 6 + 3 < places["pack"][2] * 1000 + 12  # over the tray
+    servo = places["wing-right"]
+    way = servo[1] * 1000 + (-servo[0] * 1000 - receiver)
+    assert f"150 long, to the receiver: {way:.0f} to go" in text
+    assert way < 600 + 150
+    plug = cut["half of the plug of the body, left and right"]
+    deep = max(above + down for _, above, down, _ in glider.BODY)
+    assert plug[0] >= glider.BODY[-1][0]
+    assert plug[1] >= deep
+    assert 2 * 30 >= max(row[3] for row in glider.BODY)
+
+
+def width_at(behind):
+    """How wide the body is there, and how far it reaches below the thrust line."""
+    for one, other in itertools.pairwise(glider.BODY):
+        if one[0] <= behind <= other[0]:
+            share = (behind - one[0]) / (other[0] - one[0])
+            return [one[side] + share * (other[side] - one[side]) for side in (3, 2)]
+    raise AssertionError(behind)
 
 
 def room_at(behind):
@@ -367,11 +424,29 @@ def test_thistledowns_wing_weighs_what_its_pieces_weigh(demo_reports):
     taper = glider.TIP / glider.ROOT
     foam = 2 * 950 * root * (1 + taper + taper**2) / 3 / 1e6 * 15
     veneer = 2 * 950 * round_it * (1 + taper) / 2 * 0.6 / 1e3 * 0.38
-    tubes = 300 * (12**2 - 10**2) + 120 * (6**2 - 4**2)
+    tubes = 240 * (12**2 - 10**2) + 120 * (6**2 - 4**2)
     carbon = (4 * 700 * 8 + math.pi / 4 * tubes) / 1e3 * 1.55
     weighed = demo_reports.hangar.ledger.items["W-41"].mass_kg * 1000
 
     assert 0.9 * weighed < foam + veneer + carbon < weighed
+
+
+@pytest.mark.parametrize(
+    ("slug", "run"), [("hogweed", "current sensor"), ("trefoil", "distribution")]
+)
+def test_a_lead_too_thin_is_told_beside_its_wiring(demo_reports, slug, run):
+    """The current and the load of the copper as the figures have them, before the drawing."""
+    figures = demo_reports.figures_of_aircraft(slug)
+    load = figures.find("wire_load", f"pack to {run}, full throttle")
+    before, *_ = told(demo_reports, slug).split("@ wiring")
+    margin = figures.find("wire_margin", f"pack to {run}, full throttle")
+    instead = margin.verdict + " ".join(margin.notes)
+
+    assert f"carries {load.value:.0f} A" in before
+    assert f"{round(float(load.verdict.split()[0]))} A to the square millimetre" in before
+    for gauge in re.findall(r"I would take (\d+ AWG)", before):
+        assert f"such as {gauge}" in instead
+    assert "Now I would take" in before
 
 
 def test_hogweed_and_trefoil_tell_what_was_recorded(demo_reports):

@@ -16,7 +16,7 @@ PACKERS, PACKERS_WIDE = ((-57.0, 28.0), (0.0, 34.0), (52.0, 18.0)), 40.0
 """Between tray and plate: middle before the middle of the tray, and how long."""
 PACK_LONG, PACK_HIGH = 135.0, 18.0
 STACK, CARRIER, UNDER, ABOVE = 30.5, 44.0, 10.0, 5.0
-RAIL, RUNNER, LEG, LEGS, SLOPE = (12.0, 14.0, 70.0), (10.0, 10.0, 200.0), (12.0, 5.0), 27.0, 0.5
+RAIL, RUNNER, LEG, LEGS, SLOPE = (12.0, 14.0, 66.0), (10.0, 10.0, 200.0), (12.0, 5.0), 27.0, 0.5
 """High, wide at the bottom, long; a leg wide and thick; its place before and behind the middle."""
 INNER, GROUND, FOAM = 33.0, 90.0, 10.0
 HIGH, HIGHER = 410.0, 484.0
@@ -330,14 +330,15 @@ def tray(now: AircraftNow) -> Paper:
     paper.point(x + 12 * scale, middle, edge + 36, middle + 96, "middle of", "start")
     paper.say(edge + 40, middle + 114, "the plates", "of")
     low = y + half_long + 88
-    lengths = " and ".join(f"{long:.0f}" for _, long in (PACKERS[0], PACKERS[2]))
+    rear, _, front = PACKERS
     for row, said in enumerate(
         (
             f"Slots {wide:.0f} x {long:.0f}, their middles {SLOTS[1]:.0f} before and",
             "behind the middle of the tray. Dashed: packers",
             f"of ply 3, {PACKERS_WIDE:.0f} wide: {PACKERS[1][1]:.0f} long in the middle,",
-            f"{lengths} at the bolts. The straps run",
-            "between them, over the tray, through the slots.",
+            f"{rear[1]:.0f} long {-rear[0]:.0f} behind it, "
+            f"{front[1]:.0f} long {front[0]:.0f} before it.",
+            "The straps run between them, over the tray.",
         )
     ):
         paper.say(12, low + 16 * row, said)

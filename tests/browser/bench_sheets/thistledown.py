@@ -6,7 +6,9 @@ from .paper import Paper
 
 HIGH = 410.0
 ROOT, TIP = 225.0, 195.0
-JOINERS = ((68.0, 12.0, 9.0), (160.0, 6.0, 5.5))  # behind the edge, across, above the chord
+JOINERS = ((68.0, 12.0, 8.5, 120.0), (160.0, 6.0, 5.4, 60.0))
+"""Behind the edge, across, above the chord line at the root, deep in a panel."""
+SLEEVE, VENEER, STRIP = 0.5, 0.6, 1.0  # how thick
 SECTION = (
     (0.0, 0.0, 0.0),
     (2.5, 4.0, 1.9),
@@ -27,7 +29,7 @@ BODY = (
     (60.0, 25.0, 28.0, 48.0),
     (150.0, 29.0, 35.0, 54.0),
     (255.0, 27.0, 38.0, 56.0),
-    (262.0, 0.0, 38.0, 56.0),
+    (261.0, 0.0, 38.0, 56.0),
     (486.0, 0.0, 32.0, 46.0),
     (492.0, 20.0, 32.0, 46.0),
     (620.0, 19.0, 17.0, 34.0),
@@ -36,8 +38,9 @@ BODY = (
     (1062.0, 12.0, 4.0, 14.0),
 )
 """Behind the nose: above the thrust line, below it, wide, in mm; the wing's seat is cut out."""
-CHORD_LINE, BOLT_PLATE, CANOPY = 5.0, 391.0, (60.0, 255.0)
-PACK_LONG, TRAY_LONG = 88.0, 44.0
+CHORD_LINE, CANOPY = 5.0, (60.0, 255.0)
+BOLT_PLATE, PLATE, BOLTS_BESIDE = 391.0, (30.0, 50.0), 17.0
+PACK_LONG, TRAY_LONG, RECEIVER_LONG = 88.0, 44.0, 30.0
 FIN_TOP, TAILPLANE, TAIL_CHORD, RUDDER_END = 200.0, 1015.0, 105.0, 1130.0
 FIN = ((975.0, 13.0), (1020.0, FIN_TOP), (1062.0, FIN_TOP), (1062.0, 12.0))
 RUDDER = ((1062.0, 188.0), (1112.0, 188.0), (RUDDER_END, -2.0), (1062.0, -2.0))
@@ -87,8 +90,7 @@ def panel(now: AircraftNow) -> Paper:
     inner, outer = AILERON_FROM, AILERON_FROM + long
     hinge = (at(inner, edge(inner) - chord), at(outer, edge(outer) - chord))
     paper.line("line", at(inner, edge(inner)), *hinge, at(outer, edge(outer)))
-    for aft, thick, _ in JOINERS:
-        long_in = 150 if thick > 10 else 60
+    for aft, thick, _, long_in in JOINERS:
         paper.box("hidden", *at(0, aft - thick / 2), long_in * scale, thick * scale)
     servo = now.positions["wing-right"]
     paper.box("cut", *at(mm(servo[1]) - 12, -mm(servo[0]) - root_edge(now) - 12), 7.5, 7.5)
@@ -113,7 +115,7 @@ def _root(paper: Paper) -> None:
     upper = [at(aft, above) for aft, above, _ in SECTION]
     lower = [at(aft, -below) for aft, _, below in reversed(SECTION)]
     paper.path("part", f"M{' L'.join((*upper, *lower))}Z")
-    for row, (aft, thick, up) in enumerate(JOINERS):
+    for row, (aft, thick, up, _) in enumerate(JOINERS):
         paper.ring("hole", left + aft * scale, y - up * scale, thick / 2 * scale)
         words = f"{aft:.0f}, tube Ø {thick:.0f}"
         paper.along(left, left + aft * scale, y + 26 + 26 * row, words, below=True)
@@ -154,7 +156,11 @@ def body(now: AircraftNow) -> Paper:
     section += [(aft, -below) for aft, _, below in reversed(SECTION)]
     chord_line = [(x(begins + aft), y - (CHORD_LINE + up) * scale) for aft, up in section]
     paper.line("part", *chord_line, closed=True)
-    named = {"pack": ("1", PACK_LONG), "receiver": ("2", 30.0), "servo-tray": ("3", TRAY_LONG)}
+    named = {
+        "pack": ("1", PACK_LONG),
+        "receiver": ("2", RECEIVER_LONG),
+        "servo-tray": ("3", TRAY_LONG),
+    }
     for station, (number, wide) in named.items():
         place = mm(-now.positions[station][0])
         down = mm(now.positions[station][2]) * scale
@@ -179,6 +185,8 @@ def body(now: AircraftNow) -> Paper:
     row = top + 56
     paper.along(x(CANOPY[0]), x(CANOPY[1]), top + 12, "")
     paper.say(12, top + 5, f"canopy {CANOPY[0]:.0f} to {CANOPY[1]:.0f}", "of")
+    long, wide = (one * scale for one in PLATE)
+    paper.box("cut", x(BOLT_PLATE) - long / 2, top + 26 - wide / 2, long, wide)
     paper.line("measure", (x(BOLT_PLATE), top + 26), (x(BOLT_PLATE), row + 22))
     paper.say(x(BOLT_PLATE) + 6, row + 26, f"wing bolts {BOLT_PLATE:.0f}", "of")
     for line, said in enumerate(
