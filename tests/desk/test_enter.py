@@ -266,7 +266,7 @@ def test_which_defect_is_cleared_is_asked_with_those_that_are_open(
         "buildbook enter: cleared: which defect? 2026-02-10-1 (horn loose) or 2026-02-10-2"
         " (arm cracked)\n"
     )
-    assert 0 == run("enter", "cleared", "heron", "2026-02-10-1", folder).status
+    assert 0 == run("enter", "cleared", "heron", "2026-02-10-1", "tightened", folder).status
     assert run("enter", "cleared", "heron", folder).err == (
         "buildbook enter: cleared: which defect? 2026-02-10-2 (arm cracked)\n"
     )

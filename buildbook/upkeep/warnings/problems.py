@@ -3,7 +3,9 @@
 from collections.abc import Iterator
 
 from buildbook.basis import amounts
+from buildbook.basis.notation import quoted
 from buildbook.basis.problems import Problem, Problems
+from buildbook.records.entries import Cleared
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.findings import DefectFound, PartAgain, ReadOtherwise
 from buildbook.report.upkeep.work import Row, Why, WorkList
@@ -43,6 +45,7 @@ def warnings_of(
                 *flown_past_limits(hangar, listed),
                 *fitted_past_limits(hangar, listed),
                 *_deferred_without_limit(hangar, listed),
+                *_cleared_without_how(hangar),
                 *_fitted_again(listed),
                 *inoperative_doubts(hangar),
                 *doubts(hangar, sure),
@@ -101,6 +104,32 @@ def _fitted_again(listed: WorkList) -> Iterator[Problem]:
                 " repair if it was mended",
                 (),
                 row.aircraft,
+            )
+
+
+def _cleared_without_how(hangar: Hangar) -> Iterator[Problem]:
+    """A defect that grounded, closed by a line that does not say what was done about it."""
+    known = [one for aircraft in hangar.aircraft.values() for one in aircraft.defects]
+    known += [one for item in hangar.items.values() for one in item.defects]
+    told = {
+        one.cleared_uid: one
+        for one in known
+        if one.cleared_uid and one.defect.severity == "grounds" and not one.how
+    }
+    if not told:
+        return
+    for entry in hangar.ledger.entries:
+        if isinstance(entry, Cleared) and entry.uid in told:
+            if entry.note or entry.uid in hangar.sure:
+                continue
+            state = told[entry.uid]
+            yield Problem(
+                f"{quoted(state.defect.words)} grounded, and is cleared without a word of how",
+                entry.place("cleared"),
+                "warning",
+                "add how: with what was done",
+                (state.place,),
+                state.aircraft,
             )
 
 
