@@ -8,6 +8,7 @@ import pytest
 
 from buildbook.pages.aircraft import layout
 from buildbook.records.entries import Weigh
+from buildbook.words.public import parts_total
 from tests.browser.bench_sheets import burdock
 from tests.browser.bench_sheets import thistledown as glider
 from tests.browser.bench_sheets import thistledown_ends as ends
@@ -447,6 +448,16 @@ def test_a_lead_too_thin_is_told_beside_its_wiring(demo_reports, slug, run):
     for gauge in re.findall(r"I would take (\d+ AWG)", before):
         assert f"such as {gauge}" in instead
     assert "Now I would take" in before
+
+
+def test_trefoil_tells_what_its_parts_do_not_account_for(demo_reports):
+    """With the pack whose sum its page has."""
+    figures = demo_reports.figures_of_aircraft("trefoil")
+    grams = [int(found) for found in re.findall(r"(\d+)\sg", parts_total(figures))]
+    summed, weighed = grams[-2:]
+
+    assert "four of them are left" in told(demo_reports, "trefoil")
+    assert 4 == weighed - summed
 
 
 def test_hogweed_and_trefoil_tell_what_was_recorded(demo_reports):
