@@ -19,7 +19,6 @@ from buildbook.desk.remarks import (
     amended,
     readings_left,
     unclosed_doubts,
-    unlike_packs,
     with_grounded,
     written_again,
     written_with_aircraft,
@@ -127,7 +126,6 @@ def _enter(
         doubts = tuple(each for each in doubts if not each.of_flight)
     flown = _aircraft_of(wanted, written, "flight", "flights")
     if after.reading.ledger is not None:
-        doubts += unlike_packs(written, old, after.reading.ledger)
         doubts += () if once else written_again(written, old, after.reading.ledger)
     if once:  # a table of old flights asks nobody whether they should have been flown
         doubts = tuple(each for each in doubts if not (each.of_standing and each.once))

@@ -1,14 +1,12 @@
 """What ``enter`` remarks of entries that are in order, but may not be what was meant.
 
-Checks passed without the readings that their programme asks for; flights with a pack unlike all
-that the aircraft flew on, which is perhaps another's. An earlier entry that is corrected, voided or
-cleared is shown, so that a wrong one is seen at once.
+Checks passed without the readings that their programme asks for. An earlier entry that is
+corrected, voided or cleared is shown, so that a wrong one is seen at once.
 """
 
 import datetime
-from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from buildbook.basis.amounts import count
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.desk.bringing_in.same import not_there
@@ -22,7 +20,6 @@ from buildbook.records.entries import (
     Cleared,
     Correction,
     Defect,
-    Flight,
     Incident,
     Void,
 )
@@ -74,27 +71,6 @@ def written_with_aircraft(whose: Sequence[tuple[str | None, str | None]]) -> tup
     return tuple(f"{tag} sits on {slug}: written in its logbook" for slug, tag in told)
 
 
-def unlike_packs(written: Sequence[Written], before: Ledger, after: Ledger) -> tuple[Problem, ...]:
-    """A doubt for each pack with another count of cells than those flown before."""
-    places = {f"{each.file}#{each.id}": Place(each.file, each.line) for each in written}
-    flights = [
-        one
-        for one in after.entries
-        if isinstance(one, Flight) and one.uid in places and not one.sure
-    ]
-    if not flights:
-        return ()
-    flown: dict[str | None, set[int]] = {one.aircraft: set() for one in flights}
-    for old in before.entries:
-        if isinstance(old, Flight) and old.aircraft in flown:
-            flown[old.aircraft].update(_cells_of(old, before).values())
-    told: dict[str, Problem] = {}
-    for one in flights:
-        for words in _told(one, flown[one.aircraft], before):
-            told.setdefault(words, Problem(words, places[one.uid], "warning"))
-    return tuple(told.values())
-
-
 def written_again(written: Sequence[Written], before: Ledger, after: Ledger) -> tuple[Problem, ...]:
     """A doubt for each check, incident and defect that its day has already, word for word."""
     places = {f"{each.file}#{each.id}": Place(each.file, each.line) for each in written}
@@ -110,25 +86,6 @@ def written_again(written: Sequence[Written], before: Ledger, after: Ledger) -> 
 
 
 _ONCE_A_DAY = (Check, Defect, Incident)
-
-
-def _told(flight: Flight, flown: Set[int], ledger: Ledger) -> Iterator[str]:
-    for tag, cells in _cells_of(flight, ledger).items() if flown else ():
-        if cells not in flown:
-            usual = " or ".join(map(str, sorted(flown)))
-            yield f"{tag} has {count('cell', cells)}, {flight.aircraft} flew on {usual} before"
-
-
-def _cells_of(flight: Flight, ledger: Ledger) -> dict[str, int]:
-    """The cells in series of each pack of it, as far as they are known."""
-    found = {tag: _cells(tag, ledger) for row in flight.rows for tag in row.packs}
-    return {tag: cells for tag, cells in found.items() if cells is not None}
-
-
-def _cells(tag: str, ledger: Ledger) -> int | None:
-    item = ledger.items.get(tag)
-    spec = None if item is None else ledger.specs.get(item.spec)
-    return None if spec is None or spec.cells is None else spec.cells.series
 
 
 def with_grounded(

@@ -171,3 +171,16 @@ def test_an_alarm_that_sounds_in_the_reserve(tmp_path: Path, volts: str, late: b
     assert late == (said in " ".join(figures.split()))
     assert [] == hangar.rows("low-voltage-alarm")
     assert "sounds" not in hangar.check
+
+
+def test_a_pack_of_other_cells_than_all_before(tmp_path: Path) -> None:
+    """The motors turn a third faster on it; or it is the pack of another aircraft."""
+    specs = QUIET["parts/specs.yaml"] + "- {spec: q, kind: battery, cells: 4S, capacity: 2 Ah}\n"
+    items = QUIET["parts/items.yaml"] + "- {tag: Q-1, spec: q, acquired: 2026-05-02}\n"
+    files = {"parts/specs.yaml": specs, "parts/items.yaml": items}
+    flight = "- {on: 2026-06-20, flight: 5:00, pack: Q-1}\n"
+    hangar = Hangar(tmp_path / "asked", with_log(flight, **files))
+    sure = Hangar(tmp_path / "sure", with_log(flight.replace("}", ", sure: true}"), **files))
+
+    assert "Q-1 has 4 cells, sedge flew on 3 before" in hangar.check
+    assert "cells" not in sure.check

@@ -30,6 +30,9 @@ MASS_FACTOR = 3
 USUAL_OF, LEAST_DRAW, MOST_DRAW = 4, 0.55, 2.5
 """Of more flights than that a draw is usual, and between these times of it nobody is asked."""
 
+FEW_OF_CELLS = 4
+"""After more flights than that on packs of so many cells the aircraft flies on them too."""
+
 MEANT = "write sure: true if it is right"
 
 
@@ -45,6 +48,7 @@ def doubts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
         yield from _too_much_in_a_day(aircraft, sure)
         yield from _motor_longer(flights)
         yield from _odd_draws(hangar, aircraft, flights)
+        yield from _other_cells(hangar, aircraft, flights)
         yield from _written_twice(flights, timed)
         yield from _at_once(flights, timed)
         weighings = [one for one in aircraft.weighings if one.uid not in sure]
@@ -130,6 +134,31 @@ def _odd_draws(
                 f" {amounts.charge(often * flight.motor_s)}",
                 flight.place,
                 f"correct 'used' or the length; {MEANT}",
+                aircraft.slug,
+            )
+
+
+def _other_cells(
+    hangar: Hangar, aircraft: AircraftNow, flights: Iterable[FlightDone]
+) -> Iterator[Problem]:
+    """A pack with other cells than all that were flown before: perhaps it is another's."""
+    series = {tag: one.spec.cells.series for tag, one in hangar.items.items() if one.spec.cells}
+    by_cells: dict[int, list[FlightDone]] = defaultdict(list)
+    for one in aircraft.flights:
+        for tag in one.row.packs:
+            if tag in series:
+                by_cells[series[tag]].append(one)
+    asked = {flight.uid for flight in flights}
+    for cells, flown in by_cells.items() if len(by_cells) > 1 else ():
+        first = flown[0]
+        before = sorted(other for other, told in by_cells.items() if told[0].seq < first.seq)
+        if before and len(flown) <= FEW_OF_CELLS and asked.issuperset(one.uid for one in flown):
+            tag = next(tag for tag in first.row.packs if series.get(tag) == cells)
+            yield _doubt(
+                f"{tag} has {amounts.count('cell', cells)}, {aircraft.slug} flew on"
+                f" {' or '.join(map(str, before))} before",
+                first.place,
+                f"correct the pack; {MEANT}",
                 aircraft.slug,
             )
 

@@ -8,7 +8,7 @@ from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import AS_READ
 from buildbook.figures.answers.flight.few_flights import HIGHEST, draw_a, few_flights, is_by_few
-from buildbook.figures.answers.flight.flight_time import planned_by, time_with
+from buildbook.figures.answers.flight.flight_time import planned_by, refuse_unfit, time_with
 from buildbook.figures.answers.flight.pack_in_flight import (
     LOWEST_V,
     flights_with_lowest,
@@ -34,7 +34,6 @@ from buildbook.figures.answers.flight.rates import (
     glides,
 )
 from buildbook.figures.answers.gathering import Lacking, from_figure, measured, number
-from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import (
     capacity,
     cells,
@@ -57,7 +56,6 @@ from buildbook.figures.answers.working import (
     given_value,
 )
 from buildbook.hangar.alarm import alarm_of_a_cell_v, alarm_set
-from buildbook.hangar.packs.limits import takes
 from buildbook.report.figure import (
     AT_FREEZING_S,
     FLIGHTS_BEHIND,
@@ -90,7 +88,7 @@ def alarm_voltage(craft: Craft) -> Iterator[Answer]:
 def _timer(craft: Craft, pack: ItemNow) -> Figure:
     if pack.state.state != "serviceable":
         raise Lacking(f"{pack.tag} is {pack.state.state}", pack.state.place or craft.home)
-    _refuse_unfit(craft, pack)
+    refuse_unfit(craft, pack)
     time = time_with(craft, pack)
     _refuse_overloaded(craft, pack, time)
     if time.low is None or time.low <= 0:
@@ -118,22 +116,6 @@ def _timer(craft: Craft, pack: ItemNow) -> Figure:
             *notes,
         ),
     )
-
-
-def _refuse_unfit(craft: Craft, pack: ItemNow) -> None:
-    """Lacking: it is not to be flown on this aircraft, by its cells or by the mass with it."""
-    for here in craft.now.items():
-        part = craft.hangar.items.get(here.tag)
-        if part is not None and not takes(part, pack):
-            series = amounts.cells(pack.spec.cells.series if pack.spec.cells else 0)
-            words = f"{pack.tag} is {series}, and {part.tag} does not take that"
-            raise Lacking(words, part.spec.place("cells"))
-    most_kg = craft.now.bounds.max_mass_kg if craft.now.bounds else None
-    if most_kg is None or not craft.now.weighings:
-        return  # what was never weighed is to be weighed first
-    if round((mass_with(craft, pack).value or 0.0) - most_kg, 6) > 0:
-        words = f"{pack.tag} takes it over the mass limit of {amounts.mass(most_kg)}"
-        raise Lacking(words, craft.where("bounds"))
 
 
 def _refuse_overloaded(craft: Craft, pack: ItemNow, time: Figure) -> None:

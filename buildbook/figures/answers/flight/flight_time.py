@@ -48,9 +48,11 @@ from buildbook.figures.answers.flight.rates import (
     since_the_change,
 )
 from buildbook.figures.answers.gathering import Lacking, number
+from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import nominal, usable_ah
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt_packs, rests_on
+from buildbook.hangar.packs.limits import takes
 from buildbook.report.figure import Figure
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
@@ -71,6 +73,22 @@ def time_with(craft: Craft, pack: ItemNow) -> Figure:
     return craft.once(f"flight time with {pack.tag}", _time_with, craft, pack)
 
 
+def refuse_unfit(craft: Craft, pack: ItemNow) -> None:
+    """Lacking: it is not to be flown on this aircraft, by its cells or by the mass with it."""
+    for here in craft.now.items():
+        part = craft.hangar.items.get(here.tag)
+        if part is not None and not takes(part, pack):
+            series = amounts.cells(pack.spec.cells.series if pack.spec.cells else 0)
+            words = f"{pack.tag} is {series}, and {part.tag} does not take that"
+            raise Lacking(words, part.spec.place("cells"))
+    most_kg = craft.now.bounds.max_mass_kg if craft.now.bounds else None
+    if most_kg is None or not craft.now.weighings:
+        return  # what was never weighed is to be weighed first
+    if round((mass_with(craft, pack).value or 0.0) - most_kg, 6) > 0:
+        words = f"{pack.tag} takes it over the mass limit of {amounts.mass(most_kg)}"
+        raise Lacking(words, craft.where("bounds"))
+
+
 def motor_endurance(craft: Craft) -> Iterator[Answer]:
     """How long a pack drives an aeroplane whose flights say how long the motor ran."""
     if craft.now.record.kind == "aeroplane" and glides(craft):
@@ -78,6 +96,7 @@ def motor_endurance(craft: Craft) -> Iterator[Answer]:
 
 
 def _in_the_air(craft: Craft, pack: ItemNow) -> Figure:
+    refuse_unfit(craft, pack)
     if glides(craft):
         return time_aloft(craft, pack, _endurance(craft, pack))
     return time_with(craft, pack)
