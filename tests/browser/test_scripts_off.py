@@ -27,6 +27,7 @@ def test_scripts_take_no_words_away(looks: Looks, owner_site: Path, kind: str) -
     without, with_scripts = looks(java_script_enabled=False), looks()
     without.goto(address)
     with_scripts.goto(address)
-    without.evaluate("() => document.querySelectorAll('.ahead').forEach(days => days.remove())")
+    for page in (without, with_scripts):
+        page.evaluate("() => document.querySelectorAll('.ahead').forEach(days => days.remove())")
 
     assert set() == set(without.evaluate(words)) - set(with_scripts.evaluate(words))
