@@ -62,7 +62,7 @@ REPORTS: Mapping[str, str] = {
     "marked_flights": "upkeep.flown:marked_flights",
     "remarks": "upkeep.remarks:remarks",
     "unanswered_on": "upkeep.remarks:unanswered_on",
-    "doubts_about": "upkeep.doubts:doubts_about",
+    "doubts_about": "whole:doubts_about",
     "expected_readings": "upkeep.expected:expected_readings",
     "set_up": "upkeep.set_up:set_up",
     "set_up_checks": "upkeep.checks:set_up_checks",

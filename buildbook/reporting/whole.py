@@ -56,7 +56,7 @@ class Whole:
         """What is doubted in the records, by the aircraft or item that it is about."""
         from buildbook.reporting.upkeep.doubts import record_doubts  # only the owner's pages ask
 
-        return record_doubts(self)
+        return record_doubts(self.hangar, self.work, self.gathered)
 
     @property
     def programmes(self) -> Programmes:
@@ -72,6 +72,11 @@ def hangar(whole: Whole) -> Hangar:
 def work(whole: Whole) -> WorkList:
     """All that is stale, due, grounded or fine."""
     return whole.work
+
+
+def doubts_about(whole: Whole, name: str) -> tuple["RecordDoubt", ...]:
+    """What is doubted in the records of one aircraft or item."""
+    return whole.doubts.get(name, ())
 
 
 def entry_named(whole: Whole, slug: str, written: str) -> EntryName | None:

@@ -5,6 +5,7 @@ from written_logs import Log, aircraft
 
 from buildbook.basis.place import Place
 from buildbook.upkeep.counted.planned import falls_due
+from buildbook.upkeep.hangar_context import HangarContext
 from buildbook.upkeep.warnings.check_flights import flown_unchecked
 from buildbook.upkeep.work_list import work_list
 
@@ -69,7 +70,8 @@ def test_R05_flown_before_the_check_flight_is_a_warning_on_that_flight() -> None
     log.flight("04-07")
     club = programme(check("check-flight", "fit motor, crash"))
 
-    found = flown_unchecked(hangar([log], [club], items=[*WHOLE, "M-9"]))
+    folded = hangar([log], [club], items=[*WHOLE, "M-9"])
+    found = flown_unchecked(folded, HangarContext(folded).programmes)
 
     assert [
         "a flown on 2026-04-03 before the check flight asked for by fit motor of 2026-04-02,"

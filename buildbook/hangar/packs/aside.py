@@ -75,9 +75,7 @@ def inspected(fold: Fold, pack: ItemBuilder, entry: Inspection) -> None:
         )
         return
     warmest_k = max(temperatures_read(entry.readings), default=None)
-    if is_hot(warmest_k):
-        read_warmth(fold, pack, warmest_k)
-    elif entry.result == "pass":
+    if not read_warmth(fold, pack, warmest_k) and entry.result == "pass":
         _look(fold, pack, entry.tasks, entry.findings)
 
 
@@ -85,16 +83,18 @@ HOT_PACK_K = 333.15
 """60 °C: no lithium pack may get warmer, at rest or at work. Common practice, no source."""
 
 
-def is_hot(temperature_k: float | None) -> bool:
+def is_hot(temperature_k: float) -> bool:
     """Whether a pack that was read so warm is to be left alone until somebody looked at it."""
-    return temperature_k is not None and round(temperature_k, 3) > HOT_PACK_K
+    return round(temperature_k, 3) > HOT_PACK_K
 
 
-def read_warmth(fold: Fold, pack: ItemBuilder, temperature_k: float | None) -> None:
-    """What was read of a pack with the charger: a hot one is set aside."""
-    if temperature_k is not None and is_hot(temperature_k):
-        found = {"found": amounts.temperature(temperature_k)}
-        set_pack_aside(fold, pack, "hot", detail=found)
+def read_warmth(fold: Fold, pack: ItemBuilder, temperature_k: float | None) -> bool:
+    """What was read of a pack with the charger: a hot one is set aside. Whether it was hot."""
+    if temperature_k is None or not is_hot(temperature_k):
+        return False
+    found = {"found": amounts.temperature(temperature_k)}
+    set_pack_aside(fold, pack, "hot", detail=found)
+    return True
 
 
 def damage_of(readings: Mapping[str, str]) -> tuple[str, ...]:

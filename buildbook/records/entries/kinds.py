@@ -7,8 +7,21 @@ from typing import Any, get_args
 from buildbook.records.entries.amending import Plain
 from buildbook.records.entries.building import Alteration, alterable
 from buildbook.records.entries.entry import Entry
-from buildbook.records.entries.flying import Flight, day_of_flights, one_flight
-from buildbook.records.entries.looking import Check, Cleared, taught, to_be_joined
+from buildbook.records.entries.flying import (
+    Capacity,
+    Charge,
+    Flight,
+    day_of_flights,
+    one_flight,
+)
+from buildbook.records.entries.looking import (
+    Check,
+    Cleared,
+    Inspection,
+    Note,
+    taught,
+    to_be_joined,
+)
 from buildbook.records.keys.fields import Field, Fields, Owners, fields_of, key_owners
 
 Read = dict[str, Any]
@@ -109,3 +122,18 @@ AMENDING = ("corrects", "voids")
 def owners() -> Owners:
     """Which kinds have a key."""
     return key_owners({kind.key: kind.fields for kind in KINDS.values()})
+
+
+def items_told_of(entry: Plain) -> tuple[str, ...]:
+    """The items that a charge, a measurement, a look or a note is about."""
+    match entry:
+        case Charge():
+            return entry.packs
+        case Capacity():
+            return (entry.pack,)
+        case Inspection():
+            return entry.tags
+        case Note():
+            return (entry.item,) if entry.item else ()
+        case _:
+            return ()

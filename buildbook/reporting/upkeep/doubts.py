@@ -3,26 +3,24 @@
 from collections.abc import Iterable, Mapping
 
 from buildbook.basis.place import Place
-from buildbook.records.entries import Capacity, Charge, Flight, Inspection, Plain, StateChange
+from buildbook.records.entries import Flight, Plain, StateChange
+from buildbook.records.entries.kinds import items_told_of
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.flown import RecordDoubt
-from buildbook.reporting.whole import Whole
+from buildbook.report.upkeep.work import WorkList
+from buildbook.upkeep.hangar_context import HangarContext
 from buildbook.upkeep.warnings.problems import warnings_of
 
 
-def doubts_about(whole: Whole, name: str) -> tuple[RecordDoubt, ...]:
-    """Those of one aircraft or item."""
-    return whole.doubts.get(name, ())
-
-
-def record_doubts(whole: Whole) -> Mapping[str, tuple[RecordDoubt, ...]]:
+def record_doubts(
+    hangar: Hangar, work: WorkList, gathered: HangarContext
+) -> Mapping[str, tuple[RecordDoubt, ...]]:
     """By aircraft and by tag, by place: of an item those at an entry or a line that names it.
 
     As of ``check`` but for what was open while it was flown, which logbooks mark.
     """
-    hangar = whole.hangar
     told = [one for one in hangar.problems if one.severity == "warning"]
-    told += warnings_of(hangar, whole.work, gathered=whole.gathered, flown=False)
+    told += warnings_of(hangar, work, gathered=gathered, flown=False)
     at = _named_at(hangar)
     found: dict[str, dict[RecordDoubt, None]] = {}
     for one in sorted(told, key=lambda one: (one.place.file, one.place.line)):
@@ -51,17 +49,9 @@ def _named_at(hangar: Hangar) -> Mapping[Place, set[str]]:
 
 def _tags(entry: Plain) -> Iterable[str]:
     match entry:
-        case Charge():
-            return entry.packs
-        case Capacity():
-            return (entry.pack,)
-        case Inspection():
-            return entry.tags
         case StateChange():
             return entry.states
-        case Flight() if len(entry.rows) == 1:
-            return entry.rows[0].packs
         case Flight():
-            return ()
+            return entry.rows[0].packs if len(entry.rows) == 1 else ()
         case _:
-            return ()
+            return items_told_of(entry)

@@ -12,7 +12,6 @@ import msgspec
 
 from buildbook.records.entries import (
     Capacity,
-    Charge,
     Defect,
     Flight,
     Incident,
@@ -21,6 +20,7 @@ from buildbook.records.entries import (
     Plain,
 )
 from buildbook.records.entries.entry import may_tell_danger, tags_named
+from buildbook.records.entries.kinds import items_told_of
 from buildbook.records.parts import GONE
 from buildbook.records.row_names import PACK_LOOK
 from buildbook.report.history import Event, LogLine
@@ -117,7 +117,7 @@ def _named(entry: Plain, items: Mapping[str, ItemNow]) -> tuple[str, ...]:
     if isinstance(entry, Defect):
         return (entry.item,) if entry.item is not None and entry.item in items else ()
     written = _words(entry)
-    own = tuple(tag for tag in _tags(entry) if tag in items and written)
+    own = tuple(tag for tag in items_told_of(entry) if tag in items and written)
     if not written:
         return ()
     named = tags_named(" ".join(written), [tag for tag in items if tag not in own])
@@ -184,7 +184,7 @@ def _of(line: LogLine) -> Iterator[Remarked]:
     for words in _words(entry):
         yield Remarked(
             aircraft=entry.aircraft,
-            tags=_tags(entry),
+            tags=items_told_of(entry),
             on=entry.on,
             kind=str(type(entry).__struct_config__.tag),
             entry=entry.uid,
@@ -200,17 +200,3 @@ def _words(entry: Plain) -> list[str]:
     if isinstance(entry, Inspection) and entry.result == "pass":
         told.append(entry.findings)
     return [words for words in told if words]
-
-
-def _tags(entry: Plain) -> tuple[str, ...]:
-    match entry:
-        case Charge():
-            return entry.packs
-        case Capacity():
-            return (entry.pack,)
-        case Inspection():
-            return entry.tags
-        case Note():
-            return (entry.item,) if entry.item else ()
-        case _:
-            return ()

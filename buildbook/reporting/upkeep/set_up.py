@@ -27,8 +27,6 @@ from buildbook.reporting.whole import Whole
 
 _OF_SPINS = (SPIN_DIRECTIONS, PROPELLER_FIT)
 
-"""Both ask for something of each lead: what it reads, and which channel it is."""
-
 
 class _Known(NamedTuple):
     """What the steps of one sheet share. joint: entries that passed several checks at once;
@@ -146,7 +144,10 @@ def _own(row: Row, known: _Known) -> Mapping[str, str]:
 
 
 def _of_lead(row: Row, name: str, aircraft: AircraftNow) -> bool:
-    """Of the two checks of the leads, whether it is this one that reads by such a name."""
+    """Of the two checks of the leads, whether it is this one that reads by such a name.
+
+    Both ask for something of each lead: what it reads, and which channel it is.
+    """
     if row.name == RECEIVER_NEUTRAL:
         return name in aircraft.receiver
     return row.name != RECEIVER_ORDER or name not in aircraft.receiver

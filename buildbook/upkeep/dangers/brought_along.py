@@ -7,13 +7,12 @@ inspected the whole aircraft with it.
 
 from collections.abc import Iterable, Iterator
 
-from buildbook.records.programmes import TaskRule
 from buildbook.records.row_names import FULL_INSPECTION, PART_LOOK
 from buildbook.report.history import Event, Recorded, Stay
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
-from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import PartAgain
 from buildbook.report.upkeep.work import Because, Row
+from buildbook.upkeep.rows.tasks import found_task
 
 HURT = ("motor", "esc", "receiver", "controller", "servo", "frame", "propeller")
 """Kinds of part that a crash can hurt unseen. Common practice, no source."""
@@ -80,25 +79,13 @@ def _part_row(
     aircraft: AircraftNow, item: ItemNow, stay: Stay, since: Recorded, found: PartAgain
 ) -> Row:
     place = stay.since_place
-    return Row(
-        aircraft=aircraft.slug,
-        kind="task",
-        name=PART_LOOK,
+    because = Because(
+        why="moved",
+        entry=since.uid,
+        on=since.on,
+        place=place,
         tag=item.tag,
         station=stay.station,
-        state="due",
-        because=Because(
-            why="moved",
-            entry=since.uid,
-            on=since.on,
-            place=place,
-            tag=item.tag,
-            station=stay.station,
-            found=found,
-        ),
-        place=place,
-        rule=TaskRule(
-            file=place.file, line=place.line, task=PART_LOOK, what=LOOK, each=item.spec.kind
-        ),
-        rank=ranks.DUE,
+        found=found,
     )
+    return found_task(aircraft.slug, PART_LOOK, because, place, what=LOOK, each=item.spec.kind)

@@ -5,7 +5,6 @@ from typing import Literal
 
 from buildbook.basis.days import add_months
 from buildbook.hangar.packs.limits import LITHIUM
-from buildbook.records.programmes import TaskRule
 from buildbook.records.row_names import (
     CELL_VOLTAGES,
     CHARGED_WRONGLY,
@@ -30,6 +29,7 @@ from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.pack_findings import OnShelf, PackFinding, SetAside
 from buildbook.report.upkeep.work import Because, Reason, Row, RowState
 from buildbook.upkeep.context import Context
+from buildbook.upkeep.rows.tasks import found_task
 
 KEEP_AWAY = (
     "Do not charge or fly it. While it is cool, lay it outdoors, away from anything that burns;"
@@ -85,30 +85,11 @@ def found_row(
     rank: int = ranks.DUE,
 ) -> Row:
     """A row of a pack with what was found."""
-    return Row(
-        aircraft=None,
-        kind="task",
-        name=name,
-        tag=pack.tag,
-        state=state,
-        because=Because(
-            why=why,
-            entry=seen.uid,
-            on=seen.on,
-            place=seen.place,
-            tag=pack.tag,
-            found=found,
-        ),
-        place=seen.place,
-        grounds=rank < ranks.CHECK_FLIGHT,
-        rule=TaskRule(
-            file=seen.place.file,
-            line=seen.place.line,
-            task=name,
-            what=DO[name],
-            each="battery",
-        ),
-        rank=rank,
+    because = Because(
+        why=why, entry=seen.uid, on=seen.on, place=seen.place, tag=pack.tag, found=found
+    )
+    return found_task(
+        None, name, because, seen.place, what=DO[name], each="battery", state=state, rank=rank
     )
 
 

@@ -8,13 +8,12 @@ has not moved.
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
-from buildbook.records.programmes import TaskRule
 from buildbook.records.row_names import MOVE_TASKS
 from buildbook.report.history import Stay
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
-from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import Moved
 from buildbook.report.upkeep.work import Because, Row
+from buildbook.upkeep.rows.tasks import found_task
 
 REMOTE_ID = "remote_id"
 BROADCAST, REGISTRATION = MOVE_TASKS
@@ -65,24 +64,15 @@ def _row(
     if looks and (looks[-1].result == "pass" or looks[-1].cleared_on is None):
         return  # done, or failed, which has a row of its own
     place = came.since_place
-    yield Row(
-        aircraft=aircraft.slug,
-        kind="task",
-        name=name,
-        tag=item.tag,
-        state="due",
-        because=Because(
-            why="moved",
-            on=came.since,
-            place=place,
-            tag=item.tag,
-            found=Moved(
-                tag=item.tag,
-                came_from=hangar.aircraft[left.aircraft].record.aircraft,
-                went_to=hangar.aircraft[came.aircraft].record.aircraft,
-            ),
-        ),
+    because = Because(
+        why="moved",
+        on=came.since,
         place=place,
-        rule=TaskRule(file=place.file, line=place.line, task=name, what=WHAT[name], each=REMOTE_ID),
-        rank=ranks.DUE,
+        tag=item.tag,
+        found=Moved(
+            tag=item.tag,
+            came_from=hangar.aircraft[left.aircraft].record.aircraft,
+            went_to=hangar.aircraft[came.aircraft].record.aircraft,
+        ),
     )
+    yield found_task(aircraft.slug, name, because, place, what=WHAT[name], each=REMOTE_ID)

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from buildbook.figures.answers.log.signals import Signal as Figured
 from buildbook.figures.answers.log.signals import signals_of_aircraft, signals_of_pack
-from buildbook.records.programmes import LimitRule, TaskRule
+from buildbook.records.programmes import LimitRule
 from buildbook.records.row_names import (
     AIRCRAFT_DRIFT,
     END_OF_LIFE,
@@ -20,10 +20,10 @@ from buildbook.records.row_names import (
 )
 from buildbook.report.history import Completion, FlightDone, Recorded
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
-from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import Finding, MassComputed
 from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.context import Subject
+from buildbook.upkeep.rows.tasks import found_task
 from buildbook.upkeep.rows.weighing import unweighed
 
 QUIET_FLIGHTS = 15
@@ -102,27 +102,19 @@ def _looked_at(signal: Signal, looks: Iterable[Completion], flights: Iterable[Fl
 
 def _row(signal: Signal, subject: Subject) -> Row:
     seen = signal.seen
-    return Row(
-        aircraft=subject.aircraft,
-        kind="task",
-        name=signal.name,
-        tag=subject.tag,
-        state="due",
-        because=Because(
-            why="signal",
-            entry=seen.uid,
-            on=seen.on,
-            place=seen.place,
-            tag=subject.tag,
-            found=signal.found,
-        ),
+    because = Because(
+        why="signal",
+        entry=seen.uid,
+        on=seen.on,
         place=seen.place,
-        rule=TaskRule(
-            file=seen.place.file,
-            line=seen.place.line,
-            task=signal.name,
-            what=LOOK_AT[signal.name],
-            each="aircraft" if subject.tag is None else "battery",
-        ),
-        rank=ranks.DUE,
+        tag=subject.tag,
+        found=signal.found,
+    )
+    return found_task(
+        subject.aircraft,
+        signal.name,
+        because,
+        seen.place,
+        what=LOOK_AT[signal.name],
+        each="aircraft" if subject.tag is None else "battery",
     )

@@ -152,3 +152,30 @@ def rank_of(state: RowState, grounds: bool) -> int:
         "due": ranks.DUE,
         "due soon": ranks.DUE_SOON,
     }.get(state, ranks.FINE)
+
+
+def found_task(
+    aircraft: str | None,
+    name: str,
+    because: Because,
+    place: Place,
+    *,
+    what: str,
+    each: str,
+    state: RowState = "due",
+    rank: int = ranks.DUE,
+) -> Row:
+    """A row for a task that no programme asks for: what the log shows does. each: as of a rule."""
+    return Row(
+        aircraft=aircraft,
+        kind="task",
+        name=name,
+        tag=because.tag,
+        station=because.station,
+        state=state,
+        because=because,
+        place=place,
+        grounds=rank < ranks.CHECK_FLIGHT,
+        rule=TaskRule(file=place.file, line=place.line, task=name, what=what, each=each),
+        rank=rank,
+    )

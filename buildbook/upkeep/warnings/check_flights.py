@@ -23,9 +23,8 @@ Unchecked = tuple[Event, list[FlightDone]]
 """What asked for a check flight, and the flights that were none before it."""
 
 
-def flown_unchecked(hangar: Hangar) -> tuple[Problem, ...]:
+def flown_unchecked(hangar: Hangar, programmes: Programmes) -> tuple[Problem, ...]:
     """One warning for each time: on the first flight that was no check flight, with the count."""
-    programmes = Programmes(hangar.ledger.programmes, hangar.as_of)
     return tuple(
         _problem(aircraft, opened, flown)
         for _, aircraft in sorted(hangar.aircraft.items())
@@ -33,9 +32,8 @@ def flown_unchecked(hangar: Hangar) -> tuple[Problem, ...]:
     )
 
 
-def never_flown(hangar: Hangar) -> Iterator[Problem]:
+def never_flown(hangar: Hangar, programmes: Programmes) -> Iterator[Problem]:
     """The last pass of each check that is a flight, on a day on which that aircraft has none."""
-    programmes = Programmes(hangar.ledger.programmes, hangar.as_of)
     for slug, aircraft in sorted(hangar.aircraft.items()):
         programme = programmes.named(aircraft.programme)
         if programme is None or aircraft.status in ("retired", "sold"):

@@ -142,14 +142,17 @@ def _other_cells(
     hangar: Hangar, aircraft: AircraftNow, flights: Iterable[FlightDone]
 ) -> Iterator[Problem]:
     """A pack with other cells than all that were flown before: perhaps it is another's."""
-    series = {tag: one.spec.cells.series for tag, one in hangar.items.items() if one.spec.cells}
+    packs = (hangar.items[tag] for tag in aircraft.packs_flown if tag in hangar.items)
+    series = {pack.tag: pack.spec.cells.series for pack in packs if pack.spec.cells}
+    if len(set(series.values())) < 2:
+        return
     by_cells: dict[int, list[FlightDone]] = defaultdict(list)
     for one in aircraft.flights:
         for tag in one.row.packs:
             if tag in series:
                 by_cells[series[tag]].append(one)
     asked = {flight.uid for flight in flights}
-    for cells, flown in by_cells.items() if len(by_cells) > 1 else ():
+    for cells, flown in by_cells.items():
         first = flown[0]
         before = sorted(other for other, told in by_cells.items() if told[0].seq < first.seq)
         if before and len(flown) <= FEW_OF_CELLS and asked.issuperset(one.uid for one in flown):

@@ -40,8 +40,8 @@ def warnings_of(
     return tuple(
         Problems(
             (
-                *flown_unchecked(hangar),
-                *never_flown(hangar),
+                *flown_unchecked(hangar, gathered.programmes),
+                *never_flown(hangar, gathered.programmes),
                 *flown_past_limits(hangar, listed),
                 *fitted_past_limits(hangar, listed),
                 *_deferred_without_limit(hangar, listed),
