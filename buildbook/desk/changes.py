@@ -1,7 +1,8 @@
 """What entries change: how aircraft and packs stand, what is due, and what comes next."""
 
 import datetime
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from functools import cache
 
 from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS
@@ -10,6 +11,7 @@ from buildbook.hangar.fold import fold
 from buildbook.records.entries import Defect
 from buildbook.records.ledger import Ledger
 from buildbook.report.reports import Reports
+from buildbook.report.state import Hangar
 from buildbook.report.upkeep.work import PackStanding, Reason, Row, RowKey, Standing, WorkList
 from buildbook.upkeep.work_list import work_list
 from buildbook.words.measures.days import EXACT
@@ -20,20 +22,29 @@ _OPEN = frozenset(("due soon", "due", "in tolerance", "overdue", "reached", "sta
 _MOST = 12
 
 
+AsItWas = Callable[[datetime.date], tuple[Hangar, WorkList]]
+
+
+def as_it_was(ledger: Ledger) -> AsItWas:
+    """The hangar and its work list at the end of a day, by what was written before; each once."""
+
+    @cache
+    def on(day: datetime.date) -> tuple[Hangar, WorkList]:
+        hangar = fold(ledger, day)
+        return hangar, work_list(hangar)
+
+    return on
+
+
 def what_changed(
-    before: Ledger | None,
-    after: Reports | None,
-    names: frozenset[str],
-    day: datetime.date,
-    flown: frozenset[str],
+    old: WorkList, after: Reports | None, names: frozenset[str], flown: frozenset[str]
 ) -> tuple[str, ...]:
     """Sentences on what is another now, of the aircraft and items named; then what comes next.
 
     flown: the aircraft of which flights were written: what grounds them is told in any case.
     """
-    if before is None or after is None:
+    if after is None:
         return ()
-    old = work_list(fold(before, day))
     new = after.work
     told = [*_standings(old.aircraft, new.aircraft, names, flown)]
     told += _packs(old.packs, new.packs, names)

@@ -10,7 +10,7 @@ import msgspec
 from buildbook.basis.amounts import count
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
-from buildbook.desk.changes import what_changed
+from buildbook.desk.changes import as_it_was, what_changed
 from buildbook.desk.entry_text import Entry, Tree
 from buildbook.desk.keeping import Change, Overtaken, alone, replace
 from buildbook.desk.logs import aircraft_under, log_of_aircraft, log_of_item
@@ -120,7 +120,7 @@ def _enter(
     written = tuple(entry for each in texts.values() for entry in each.entries)
     day, names = day_of(old, today, wanted), names_in(wanted)
     look = _Look(folder, day, today, names, frozenset(texts), held.connections)
-    opened = look.at(after.reading)
+    opened, before = look.at(after.reading), as_it_was(look.part(old))
     problems, doubts = _raised(held.reading, opened, look, written)
     if all("charge" in each.entry for each in wanted):  # of a flight that stands: check tells it
         doubts = tuple(each for each in doubts if not each.of_flight)
@@ -132,7 +132,7 @@ def _enter(
     elif opened.reports is not None:
         checked = _aircraft_of(wanted, written, "check")
         doubts += unclosed_doubts(checked, opened.reports.hangar)
-        doubts = with_grounded(doubts, flown, look.part(old), day)
+        doubts = with_grounded(doubts, flown, before, day)
     spoken_of = _spoken_of(written, after)
     if problems or dry or (doubts and not sure):
         changed = spoken_of if dry else ()
@@ -147,7 +147,7 @@ def _enter(
     _write(folder, held, texts)
     keep_reading(after)
     slugs = frozenset(flown.values())
-    changed = spoken_of + what_changed(look.part(old), opened.reports, names, day, slugs)
+    changed = spoken_of + what_changed(before(day)[1], opened.reports, names, slugs)
     changed += written_with_aircraft([(each.aircraft, each.item) for each in wanted])
     changed += readings_left([(each.aircraft, dict(each.entry)) for each in wanted], old)
     frozen = old.keeper.as_of

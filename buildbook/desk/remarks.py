@@ -10,9 +10,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.desk.bringing_in.same import not_there
+from buildbook.desk.changes import AsItWas
 from buildbook.desk.entry_text import Tree
 from buildbook.desk.placing import Written, one_line, standing
-from buildbook.hangar.fold import fold
 from buildbook.records.checking.known import programme_chain
 from buildbook.records.entries import (
     AnyEntry,
@@ -27,7 +27,7 @@ from buildbook.records.ledger import Ledger
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.work import NOTHING_TO_DO, Reason, Row, Why
 from buildbook.upkeep.warnings.problems import is_told
-from buildbook.upkeep.work_list import set_up, work_list
+from buildbook.upkeep.work_list import set_up
 from buildbook.words.measures.days import EXACT
 from buildbook.words.reasons import reason_words, row_words
 
@@ -89,7 +89,7 @@ _ONCE_A_DAY = (Check, Defect, Incident)
 
 
 def with_grounded(
-    doubts: Sequence[Problem], flown: Mapping[Written, str], before: Ledger, day: datetime.date
+    doubts: Sequence[Problem], flown: Mapping[Written, str], before: AsItWas, day: datetime.date
 ) -> tuple[Problem, ...]:
     """What grounds an aircraft goes first, and then nothing else tells how it stood.
 
@@ -103,7 +103,7 @@ def with_grounded(
 
 
 def _grounded_doubts(
-    flown: Mapping[Written, str], before: Ledger, day: datetime.date
+    flown: Mapping[Written, str], before: AsItWas, day: datetime.date
 ) -> tuple[Problem, ...]:
     """A doubt for each flight of an aircraft that was grounded by what was written until then.
 
@@ -112,11 +112,11 @@ def _grounded_doubts(
     """
     told: list[Problem] = []
     for entry, slug in flown.items():
-        hangar = fold(before, entry.on)
+        hangar, listed = before(entry.on)
         aircraft = hangar.aircraft.get(slug)
         if aircraft is None:
             continue
-        stood = next(one for one in work_list(hangar).aircraft if one.slug == slug)
+        stood = next(one for one in listed.aircraft if one.slug == slug)
         grounding = [one for one in stood.reasons if one.grounding]
         unwritten = all(one.because.why == "never done" for one in grounding)
         sure = not aircraft.checks and any(one.uid in hangar.sure for one in aircraft.flights)
