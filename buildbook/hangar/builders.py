@@ -50,7 +50,7 @@ from buildbook.report.history import (
     Weighing,
 )
 from buildbook.report.packs.charge_tally import ChargeTally
-from buildbook.report.packs.pack_history import Aside, RestReading
+from buildbook.report.packs.pack_history import Aside, RestReading, Told
 from buildbook.report.snapshots import Snapshot
 from buildbook.report.state import AircraftNow, Counters, Fitted, ItemNow
 from buildbook.report.tally import Flown, Tally
@@ -95,6 +95,7 @@ class ItemBuilder(msgspec.Struct, eq=False):
     capacities: list[CapacityDone] = []
     rests: list[RestReading] = []
     asides: list[Aside] = []
+    told: list[Told] = []
     kept: list[Recorded] = []
     watched: bool = False
     last_load: LastLoad | None = None

@@ -21,6 +21,7 @@ from buildbook.hangar.handlers.setting import on_firmware, on_gains, on_setting,
 from buildbook.hangar.order import in_order
 from buildbook.hangar.pack_days import pack_days
 from buildbook.hangar.packs.aside import doubt_aboard
+from buildbook.hangar.packs.told import hear_words
 from buildbook.records.entries import (
     Alteration,
     AnyEntry,
@@ -110,6 +111,7 @@ def _take_in(folding: Fold, sequence: int, line: Amended) -> None:
         folding.go_to(sequence, entry, stands)
         if aircraft is not None or _counts_in_itself(folding, entry, stands):
             HANDLERS[type(stands)](folding, stands)
+            hear_words(folding, stands)
             if folding.altered:
                 folding.write_snapshots()
     total = NOTHING if aircraft is None else aircraft.total

@@ -186,6 +186,43 @@ def _spaced(name: str) -> str:
     return name.replace("_", " ").replace("-", " ")
 
 
+_CLAUSES = re.compile(r"[.,;:!?()\n]|\b(?:but|because|since|while|though|although|however|still)\b")
+_SWOLLEN = re.compile(
+    r"\b(?:swollen|swell(?:s|ed|ing)|puff(?:ed|y|ing)|bloat(?:s|ed|ing)?|bulg(?:es?|ed|ing|y))\b",
+    re.IGNORECASE,
+)
+_DENIED = re.compile(
+    r"(?:\b(?:no|not|never|none|nor|without|free)\b|n't\b)(?:\W+\w+){0,3}\W*$", re.I
+)
+_READ_NONE = re.compile(r"\W*(?:none|no|nil|zero|absent|0(?: ?mm)?)\b", re.IGNORECASE)
+
+
+def swelling_told(words: str) -> str | None:
+    """That part of a keeper's words that tells of something swollen; None where none does.
+
+    ``no swelling`` and ``swelling: none`` tell of none. Nothing is judged by such words but that
+    somebody is to look.
+    """
+    begin = 0
+    ends = [*((cut.start(), cut.end()) for cut in _CLAUSES.finditer(words)), (len(words),) * 2]
+    for end, next_begin in ends:
+        part = words[begin:end]
+        for told in _SWOLLEN.finditer(part):
+            after = part[told.end() :] or words[end:]
+            if not _DENIED.search(part[: told.start()]) and not _READ_NONE.match(after):
+                return part.strip()
+        begin = next_begin
+    return None
+
+
+_OF_A_PACK = re.compile(r"\b(?:packs?|batter(?:y|ies)|lipos?|cells?)\b", re.IGNORECASE)
+
+
+def speaks_of_a_pack(words: str) -> bool:
+    """Whether a pack is among what they are about, though no tag names one."""
+    return _OF_A_PACK.search(words) is not None
+
+
 FAILSAFE, FAILSAFE_AGAIN = "failsafe", "failsafe-again"
 
 _THROTTLE = ("throttle", "motor", "motors")

@@ -32,6 +32,7 @@ FALLING_CELL = "falling-cell"
 READ_AT_REST = "read-at-rest"
 READ_AGAIN = "read-again"
 FLOWN_LOW = "flown-low"
+SAID_SWOLLEN = "said-swollen"
 USED_TOO_MUCH = "used-too-much"
 INTO_RESERVE = "flown-into-reserve"
 CHARGED_WRONGLY = "charged-wrongly"
@@ -59,6 +60,7 @@ SIGNAL_TASKS = (
     END_OF_LIFE,
     READ_AGAIN,
     READ_AT_REST,
+    SAID_SWOLLEN,
     USED_TOO_MUCH,
 )
 """Tasks that readings, figures and moves open by themselves, whatever the programme says."""

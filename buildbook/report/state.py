@@ -49,7 +49,7 @@ from buildbook.report.history import (
     Weighing,
 )
 from buildbook.report.packs.charge_tally import ChargeTally
-from buildbook.report.packs.pack_history import Aside, RestReading
+from buildbook.report.packs.pack_history import Aside, RestReading, Told
 from buildbook.report.snapshots import Snapshot
 from buildbook.report.tally import Tally
 
@@ -114,6 +114,7 @@ class ItemNow(msgspec.Struct, frozen=True, kw_only=True):
     capacities: Annotated[tuple[CapacityDone, ...], PUBLIC] = ()
     rests: Annotated[tuple[RestReading, ...], PRIVATE] = ()
     asides: Annotated[tuple[Aside, ...], PRIVATE] = ()
+    told: Annotated[tuple[Told, ...], PRIVATE] = ()
     kept: Annotated[tuple[Recorded, ...], PRIVATE] = ()  # where the keeper wrote why it stays
 
     @property

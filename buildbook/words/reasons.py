@@ -83,6 +83,7 @@ def row_title(row: Row, subject: str | None = None) -> str:
 
 _OF_A_PACK = (
     "flown-low",
+    "said-swollen",
     "flown-into-reserve",
     "used-too-much",
     "charged-wrongly",

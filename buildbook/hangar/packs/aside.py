@@ -25,7 +25,7 @@ from buildbook.report.packs.pack_history import Aside, AsideWhy, Release
 DAMAGE = ("swelling", "dent", "dents", "wet")
 """Readings of a look at a pack that end its use unless the keeper says why not."""
 
-_NOTHING = ("", "no", "none", "not", "false", "dry", "0", "0 mm")
+_NOTHING = ("", "no", "none", "not", "nil", "false", "dry", "0", "0 mm", "ok", "pass", "fine")
 
 
 def set_pack_aside(

@@ -24,6 +24,12 @@ class RestReading(Recorded, frozen=True, kw_only=True):
     fell_cell: Annotated[int | None, PRIVATE] = None
 
 
+class Told(Recorded, frozen=True, kw_only=True):
+    """Words of an entry that tell of a swollen pack: that part of them."""
+
+    words: Annotated[str | None, of(Inspection, "findings")] = None
+
+
 AsideWhy = Literal[
     "keeper",  # an entry ``state``
     "crash",

@@ -130,6 +130,12 @@ class SetAside(msgspec.Struct, frozen=True, kw_only=True, tag="set aside"):
     findings: Annotated[str | None, of(Inspection, "findings")] = None
 
 
+class ToldSwollen(msgspec.Struct, frozen=True, kw_only=True, tag="told swollen"):
+    """Words that tell of a swollen pack, which set nothing aside."""
+
+    words: Annotated[str | None, of(Inspection, "findings")] = None
+
+
 class UsedAside(msgspec.Struct, frozen=True, kw_only=True, tag="used aside"):
     """How often a pack was charged and flown since it was set aside, and when last."""
 
@@ -180,6 +186,7 @@ PackFinding = (
     | ReadAtLimit
     | CannotCompare
     | SetAside
+    | ToldSwollen
     | UsedAside
     | ChargedWrongly
     | CellsOutside

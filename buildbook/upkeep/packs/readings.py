@@ -23,6 +23,7 @@ from buildbook.records.row_names import (
     LOW_CELLS,
     PACK_LOOK,
     READ_AT_REST,
+    SAID_SWOLLEN,
     USED_TOO_MUCH,
 )
 from buildbook.report.history import CapacityDone, ChargeDone, FlightDone, Recorded
@@ -44,6 +45,7 @@ from buildbook.report.upkeep.pack_findings import (
     CellsApart,
     NotFull,
     NotJudged,
+    ToldSwollen,
     UsedShare,
 )
 from buildbook.report.upkeep.work import Reason, Row
@@ -61,7 +63,7 @@ def reading_rows(pack: ItemNow, into: Judged) -> Iterator[Row]:
         return
     flown = (*_flown_low(pack), *_flown(pack))
     reserve = _into_reserve(pack, into, {row.because.entry for row in flown if row.because})
-    for row in (*_at_rest(pack), *flown, *reserve, *charged_wrongly(pack)):
+    for row in (*_told(pack), *_at_rest(pack), *flown, *reserve, *charged_wrongly(pack)):
         if not _looked_at(pack, row):
             yield row
 
@@ -84,7 +86,7 @@ def _looked_at(pack: ItemNow, row: Row) -> bool:
     seen = next(
         (
             one.seq
-            for one in (*pack.rests, *pack.flights, *pack.charges)
+            for one in (*pack.told, *pack.rests, *pack.flights, *pack.charges)
             if row.because is not None and one.uid == row.because.entry
         ),
         -1,
@@ -94,6 +96,13 @@ def _looked_at(pack: ItemNow, row: Row) -> bool:
         for look in pack.inspections
         if not look.tags or pack.tag in look.tags
     )
+
+
+def _told(pack: ItemNow) -> Iterator[Row]:
+    """The last words that tell of swelling, unless the keeper wrote since why it stays in use."""
+    told = pack.told[-1] if pack.told else None
+    if told is not None and not any(one.seq > told.seq for one in pack.kept):
+        yield found_row(pack, SAID_SWOLLEN, told, ToldSwollen(words=told.words))
 
 
 def _at_rest(pack: ItemNow) -> Iterator[Row]:

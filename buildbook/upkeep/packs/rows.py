@@ -17,6 +17,7 @@ from buildbook.records.row_names import (
     PACK_LOOK,
     READ_AGAIN,
     READ_AT_REST,
+    SAID_SWOLLEN,
     SET_ASIDE,
     STORAGE_CHARGE,
     USED_TOO_MUCH,
@@ -40,6 +41,8 @@ KEEP_AWAY = (
 DO: Mapping[str, str] = {
     PACK_LOOK: f"{KEEP_AWAY} On a later day look and feel for swelling, dents, torn wrap, worn"
     " leads and burnt plugs.",
+    SAID_SWOLLEN: f"{KEEP_AWAY} If it is swollen, write a defect with its tag as item; if not,"
+    " record that as pack-look.",
     SET_ASIDE: f"{KEEP_AWAY} Take it to a collection point, or write state: serviceable with"
     " because: where you know better.",
     LOW_CELLS: "Bring it to storage charge under watch; let it rest, then read each cell again.",

@@ -8,6 +8,7 @@ from buildbook.basis.problems import Problem, Problems
 from buildbook.records.entries import Cleared
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.findings import DefectFound, PartAgain, ReadOtherwise
+from buildbook.report.upkeep.pack_findings import ToldSwollen
 from buildbook.report.upkeep.work import Row, Why, WorkList
 from buildbook.upkeep.dangers.flown_while import flown_while
 from buildbook.upkeep.dangers.hands import hand_rows
@@ -47,6 +48,7 @@ def warnings_of(
                 *_deferred_without_limit(hangar, listed),
                 *_cleared_without_how(hangar),
                 *_fitted_again(listed),
+                *_said_swollen(hangar, listed),
                 *inoperative_doubts(hangar),
                 *doubts(hangar, sure),
                 *doubted_parts(hangar, sure),
@@ -104,6 +106,22 @@ def _fitted_again(listed: WorkList) -> Iterator[Problem]:
                 " repair if it was mended",
                 (),
                 row.aircraft,
+            )
+
+
+def _said_swollen(hangar: Hangar, listed: WorkList) -> Iterator[Problem]:
+    """A pack that words tell of as swollen, which set nothing aside."""
+    for row in (row for pack in listed.packs for row in pack.rows):
+        because = row.because
+        if because is None or not isinstance(because.found, ToldSwollen):
+            continue
+        if because.entry not in hangar.sure:
+            yield Problem(
+                f"{quoted(because.found.words or '')} says that {row.tag} is swollen,"
+                " and sets nothing aside",
+                row.place,
+                "warning",
+                "write a defect with its tag as item; a pack-look, or sure: true, if it is not",
             )
 
 

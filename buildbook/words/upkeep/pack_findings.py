@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from buildbook.basis import amounts
+from buildbook.basis.notation import quoted
 from buildbook.report.upkeep.pack_findings import (
     AtCutOff,
     CannotCompare,
@@ -20,6 +21,7 @@ from buildbook.report.upkeep.pack_findings import (
     OddCell,
     OnShelf,
     ReadAtLimit,
+    ToldSwollen,
     UsedShare,
 )
 from buildbook.words.measures.days import Days
@@ -126,6 +128,11 @@ def _charged_wrongly(found: ChargedWrongly, _days: Days) -> str:
     return "; ".join(said)
 
 
+def _told_swollen(found: ToldSwollen, _days: Days) -> str:
+    said = f" {quoted(found.words)}" if found.words else ""
+    return f"by the words{said} of an entry, not looked at since"
+
+
 _BEFORE: Mapping[int, str] = {0: "", 1: "; once before"}
 
 
@@ -157,5 +164,6 @@ OF_PACK: Mapping[type, Callable[[Any, Days], str]] = {
     CannotCompare: _cannot_compare,
     CellsOutside: lambda found, _: cells_outside(found),
     ChargedWrongly: _charged_wrongly,
+    ToldSwollen: _told_swollen,
 }
 """By what was found, its words."""
