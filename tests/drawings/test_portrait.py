@@ -1,6 +1,5 @@
 """The portrait of an aircraft: to scale, turning as recorded, its words in their own room."""
 
-import itertools
 import math
 import re
 
@@ -26,8 +25,8 @@ def said(plan):
 
 def test_a_portrait_tells_the_main_lengths():
     """Between the shafts and the propeller of a quad; the span and the propeller of a plane."""
-    assert ["side 354 mm", "Ø 229 mm", "forward", "100 mm"] == said(ring_plan("quad-x"))
-    assert ["span 1400 mm", "Ø 254 mm", "forward", "200 mm"] == said(glider_plan())
+    assert ["side 354 mm", "Ø 229 mm", "forward", "grid 100 mm"] == said(ring_plan("quad-x"))
+    assert ["span 1400 mm", "Ø 254 mm", "forward", "grid 200 mm"] == said(glider_plan())
 
 
 def test_without_a_scale_no_length_is_told():
@@ -35,7 +34,7 @@ def test_without_a_scale_no_length_is_told():
     plan = ring_plan("quad-x", to_scale=False)
 
     assert ["forward"] == said(plan)
-    assert "" == build_sheet(plan).crosses
+    assert "" == build_sheet(plan).paper.crosses
 
 
 @pytest.mark.parametrize("name", LAYOUTS)
@@ -64,14 +63,63 @@ def test_a_portrait_holds_at_any_size(name, diagonal_m, share):
     assert [] == [one for one in lines if not one.box.within(Box(0, 0, WIDTH, sheet.height))]
 
 
+def placed(matrix, points):
+    """Points under a matrix of SVG (its specification, 8.5)."""
+    a, b, c, d, e, f = (float(number) for number in re.findall(r"-?[\d.]+", matrix))
+    return [(a * x + c * y + e, b * x + d * y + f) for x, y in points]
+
+
+def points_of(path):
+    """All pairs of numbers of a path."""
+    return [(float(x), float(y)) for x, y in re.findall(r"(-?[\d.]+) (-?[\d.]+)", path)]
+
+
 def test_left_and_right_mirror_each_other():
     """Blades of the front pair, and of the rear one, lean the same way from the middle."""
-    drawn = build_sheet(ring_plan("quad-x")).rotors.blades
-    points = [(float(x), float(y)) for x, y in re.findall(r"(-?[\d.]+) (-?[\d.]+)", drawn)]
+    ((_, rotors),) = build_sheet(ring_plan("quad-x")).decks
+    points = points_of(rotors.blades)
     mirrored = [(WIDTH - x, y) for x, y in points]
 
     assert 56 == len(points)
     assert [] == [one for one in mirrored if 0.2 < min(math.dist(one, other) for other in points)]
+
+
+def test_a_disc_is_as_broad_as_its_propeller_and_squashed_by_the_dip():
+    """A level circle seen along parallel lines: breadth whole, depth its sine (plane geometry)."""
+    ((_, rotors),) = build_sheet(ring_plan("quad-x")).decks
+    rim = [(math.cos(n / 50 * math.pi), math.sin(n / 50 * math.pi)) for n in range(100)]
+    xs, ys = zip(*placed(rotors.matrix, rim), strict=True)
+
+    assert math.sin(math.radians(38)) == pytest.approx(
+        (max(ys) - min(ys)) / (max(xs) - min(xs)), rel=0.01
+    )
+
+
+def test_forward_points_at_whoever_looks():
+    """Nose to the left and near: what is ahead lies lower on the picture, right is on the left."""
+    ((_, rotors),) = build_sheet(ring_plan("quad-x")).decks
+    middle, ahead, right = placed(rotors.matrix, [(200, 200), (200, 100), (300, 200)])
+
+    assert (True, True) == (ahead[1] > middle[1], right[0] < middle[0])
+
+
+def test_the_lower_deck_hangs_below_the_arms():
+    """As far below as the upper one stands above; the propellers of each read as their own."""
+    (lower_motors, lower), (_, upper) = build_sheet(ring_plan("y6")).decks
+    ((_, low),), ((_, high),) = placed(lower.matrix, [(0, 0)]), placed(upper.matrix, [(0, 0)])
+
+    assert low > high
+    assert (6, 6) == (upper.blades.count("Z"), lower.blades.count("Z"))
+    assert 3 == len(re.findall("M", lower_motors.faces))
+    assert [6, 6] == [len(turning.arcs) for deck in (lower, upper) for turning in deck.turning]
+
+
+@pytest.mark.parametrize(("down_m", "below"), [(0.026, True), (-0.028, False), (None, False)])
+def test_a_pack_is_drawn_on_the_side_where_it_is(down_m, below):
+    """Under the plates or on them; where no record says, on them as a sketch."""
+    drawn = build_sheet(replace(ring_plan("quad-x"), pack_down_m=down_m)).frame
+
+    assert (below, below) == (drawn.pack_below, drawn.board is not None)
 
 
 @pytest.mark.parametrize(("state", "dashed"), [("checked", False), ("planned", True)])
@@ -81,28 +129,6 @@ def test_a_spin_that_is_only_planned_is_dashed(state, dashed):
     (arc,) = re.findall(r'<path class="d-s-accent"[^>]*>', drawn)
 
     assert dashed == ("stroke-dasharray" in arc)
-
-
-def test_a_pair_shows_both_its_rotors():
-    """Two blades above, two below in grey, and an arc of each, on each of three arms."""
-    rotors = build_sheet(ring_plan("y6")).rotors
-
-    assert (6, 6) == (rotors.blades.count("Z"), rotors.lower.count("Z"))
-    assert [6] == [len(turning.arcs) for turning in rotors.turning]
-
-
-@pytest.mark.parametrize("name", ["y6", "quad-coaxial"])
-def test_arcs_of_a_pair_do_not_lie_on_each_other(name):
-    """The middles of any two arcs are further apart than one arc is long."""
-    sheet = build_sheet(ring_plan(name))
-    middles = [
-        tuple(float(number) for number in re.findall(r"-?[\d.]+", arc.cross)[:2])
-        for turning in sheet.rotors.turning
-        for arc in turning.arcs
-    ]
-    apart = [math.dist(one, other) for one, other in itertools.combinations(middles, 2)]
-
-    assert 30.0 < min(apart)
 
 
 def test_recorded_surfaces_stand_at_the_trailing_edge():
@@ -117,8 +143,10 @@ def test_recorded_surfaces_stand_at_the_trailing_edge():
     )
     plan = replace(bare, wing=replace(bare.wing, surfaces=surfaces))
 
-    assert 0 == build_sheet(bare).airframe.surfaces.count("M")
-    assert 3 == build_sheet(plan).airframe.surfaces.count("M")
+    without, drawn = build_sheet(bare).glider, build_sheet(plan).glider
+
+    assert ("", "") == (without.surfaces, without.elevator)
+    assert (2, 1) == (drawn.surfaces.count("M"), drawn.elevator.count("M"))
 
 
 @pytest.mark.parametrize(

@@ -58,8 +58,9 @@ def _head_lines(plan: LayoutPlan, axis_x: float) -> tuple[Line, ...]:
 
 
 def layout_portrait(plan: LayoutPlan, prefix: str = "portrait") -> Markup:
-    """The same view as a picture, where no photograph of the aircraft is named."""
-    return portrait_drawing(plan, prefix, _thumbnail_words(plan, layout_faults(plan)))
+    """The aircraft as a picture, where no photograph of it is named."""
+    seen = "Seen from ahead and above, hovering over its plan"
+    return portrait_drawing(plan, prefix, _gist(seen, plan, layout_faults(plan)))
 
 
 def layout_thumbnail(plan: LayoutPlan, prefix: str = "thumb") -> Markup:
@@ -72,20 +73,20 @@ def layout_thumbnail(plan: LayoutPlan, prefix: str = "thumb") -> Markup:
         width=THUMBNAIL_WIDTH,
         height=round(scene.plate.area.bottom + 4.0),
         title=f"Layout of {plan.aircraft}: {plan.layout}",
-        desc=_thumbnail_words(plan, faults),
+        desc=_gist("Seen from above, forward is up", plan, faults),
         scene=scene,
     )
 
 
-def _thumbnail_words(plan: LayoutPlan, faults: Sequence[Fault]) -> str:
-    """The gist of it: a card stands beside its page, which says the rest."""
+def _gist(seen: str, plan: LayoutPlan, faults: Sequence[Fault]) -> str:
+    """What a card or a picture says: it stands beside its page, which says the rest."""
     states = [station.spin_state for station in plan.stations if station.turns is not None]
     told = [
         f"{states.count(state)} {word}" for state, word in _STATE_WORDS.items() if state in states
     ]
     spins = f"; spins: {', '.join(told)}" if told else ""
     problems = f". Problems: {'; '.join(fault.words for fault in faults)}" if faults else ""
-    return f"Seen from above, forward is up{spins}{problems}."
+    return f"{seen}{spins}{problems}."
 
 
 def _station_words(station: StationPlan) -> str:

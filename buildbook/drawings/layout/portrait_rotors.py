@@ -12,79 +12,96 @@ from buildbook.drawings.environment import short
 from buildbook.drawings.layout.layout_labels import Site
 from buildbook.drawings.layout.layout_scene import Turning
 from buildbook.drawings.layout.rotors import Arc, arc, blade
+from buildbook.drawings.layout.view import View, standing
 from buildbook.report.drawn.plans import SpinState, StationPlan, Turn
 
 _SLANT_DEG = -18.0  # of the blades against a line across the arm, mirrored left and right
-_APART_DEG = 58.0  # between the blades of a coaxial pair
 _WAKE_DEG = (18.0, 40.0)
 _AHEAD_DEG = 6.0
 _SWEEP_DEG = 64.0
 _MOTOR_SHARE = 0.1  # of the propeller, a sketch
+_MOTOR_HIGH = 1.5  # radii, a sketch as well
+_SHAFT_HIGH = 0.5
 
 
 class Rotors(msgspec.Struct, frozen=True, kw_only=True):
-    """All rotors as a picture, in layers from the lowest up: a path each, empty where none is."""
+    """Rotors of one height, level under one matrix, in layers from the lowest up."""
 
+    matrix: str
     discs: str = ""
     unknown: str = ""  # discs of propellers whose size no record tells
     wakes: tuple[str, ...] = ()  # each a little shorter, laid over one another
-    lower: str = ""  # the blades of lower rotors
     blades: str = ""
-    spinners: str = ""
-    hubs: str = ""  # the middles, for dots of the breadth of a motor
-    motor: float = 0.0  # its radius
-    bells: str = ""  # what is seen of the motors between the blades: rings, to be dashed
+    hubs: str = ""  # the middles, for dots of the breadth of a shaft nut
+    nut: float = 0.0
     turning: tuple[Turning, ...] = ()
 
 
-def portrayed(sites: Sequence[Site], middle: tuple[float, float]) -> Rotors:
-    """The rotors as seen from above; propellers edge-on where the aircraft is an aeroplane."""
-    edge_on = [site for site in sites if site.edge_on]
-    flat = [site for site in sites if not site.edge_on]
-    angles = [_blade_angle(site, middle) for site in flat]
-    tips = [_tips(site.stations[0], at) for site, at in zip(flat, angles, strict=True)]
-    motor = max(map(_motor, flat), default=0.0)
+class Motors(msgspec.Struct, frozen=True, kw_only=True):
+    """Cylinders on the picture itself: their outlines, and their upper faces."""
+
+    outlines: str
+    faces: str
+
+
+def motor_radius(site: Site) -> float:
+    """A sketch: no record tells it."""
+    return min(max(_MOTOR_SHARE * site.radius, 3.6), 12.0)
+
+
+def disc_up(sites: Sequence[Site], tube: float) -> float:
+    """How high above the arms the propellers turn; as deep below them on the lower deck."""
+    return tube / 2.0 + (_MOTOR_HIGH + _SHAFT_HIGH) * max(map(motor_radius, sites), default=0.0)
+
+
+def motors(view: View, sites: Sequence[Site], tube: float, side: Literal[1, -1]) -> Motors:
+    """The motors of one deck, on the arms or hanging below them."""
+    found = []
+    for site in sorted(sites, key=lambda one: view.at(one.x, one.y)[1]):
+        r = motor_radius(site)
+        ends = sorted((side * tube / 2.0, side * (tube / 2.0 + _MOTOR_HIGH * r)))
+        found.append(standing(view, (site.x, site.y), r, *ends))
+    return Motors(
+        outlines="".join(outline for outline, _ in found), faces="".join(face for _, face in found)
+    )
+
+
+def turning_rotors(sites: Sequence[Site], middle: tuple[float, float], matrix: str) -> Rotors:
+    """The rotors of one deck, each site with one station."""
+    angles = [_blade_angle(site, middle) for site in sites]
+    tips = [_tips(site.stations[0], at) for site, at in zip(sites, angles, strict=True)]
     return Rotors(
-        discs="".join(_ring(site, site.radius) for site in flat if site.stations[0].propeller_m),
-        unknown="".join(
-            _ring(site, site.radius) for site in flat if not site.stations[0].propeller_m
-        ),
+        matrix=matrix,
+        discs="".join(_ring(site) for site in sites if site.stations[0].propeller_m),
+        unknown="".join(_ring(site) for site in sites if not site.stations[0].propeller_m),
         wakes=tuple(
-            "".join(_wake(site, ends, wide) for site, ends in zip(flat, tips, strict=True))
+            "".join(_wake(site, ends, wide) for site, ends in zip(sites, tips, strict=True))
             for wide in _WAKE_DEG
         ),
-        lower="".join(
-            _outline(site, station, angle)
-            for site, at in zip(flat, angles, strict=True)
-            for station in site.stations[1:]
-            for angle in _tips(station, at + _APART_DEG)
-        ),
-        blades="".join(_edge_on(site) for site in edge_on)
-        + "".join(
-            _outline(site, site.stations[0], angle)
-            for site, ends in zip(flat, tips, strict=True)
+        blades="".join(
+            blade(site.x, site.y, site.radius, angle, site.stations[0].hand).outline
+            for site, ends in zip(sites, tips, strict=True)
             for angle in ends
         ),
-        spinners="".join(_spinner(site) for site in edge_on),
-        hubs="".join(f"M{short(site.x)} {short(site.y)}h0" for site in flat),
-        motor=motor,
-        bells="".join(_ring(site, 0.62 * motor) for site in flat),
+        hubs="".join(f"M{short(site.x)} {short(site.y)}h0" for site in sites),
+        nut=1.1 * max(map(motor_radius, sites), default=0.0),
         turning=_by_state(
             turning
-            for site, ends, at in zip(flat, tips, angles, strict=True)
-            for turning in _turning(site, ends, at)
+            for site, ends in zip(sites, tips, strict=True)
+            for turning in _turning(site, ends[0])
         ),
     )
 
 
-def _motor(site: Site) -> float:
-    return min(max(_MOTOR_SHARE * site.radius, 3.6), 12.0)
-
-
-def _ring(site: Site, r: float) -> str:
+def ring(x: float, y: float, r: float) -> str:
+    """A circle as a path."""
     half, whole = short(r), short(2 * r)
     round_ = f"a{half} {half} 0 1 0"
-    return f"M{short(site.x - r)} {short(site.y)}{round_} {whole} 0{round_}-{whole} 0Z"
+    return f"M{short(x - r)} {short(y)}{round_} {whole} 0{round_}-{whole} 0Z"
+
+
+def _ring(site: Site) -> str:
+    return ring(site.x, site.y, site.radius)
 
 
 def _by_state(found: Iterable[Turning]) -> tuple[Turning, ...]:
@@ -104,10 +121,6 @@ def _blade_angle(site: Site, middle: tuple[float, float]) -> float:
 def _tips(station: StationPlan, at: float) -> tuple[float, ...]:
     count = max(station.blades, 1)
     return tuple(at + 360.0 / count * number for number in range(count))
-
-
-def _outline(site: Site, station: StationPlan, angle: float) -> str:
-    return blade(site.x, site.y, site.radius, angle, station.hand).outline
 
 
 def _whole(site: Site, radius: float, angle: float) -> str:
@@ -133,59 +146,17 @@ def _wake(site: Site, tips: Sequence[float], wide: float) -> str:
     )
 
 
-def _edge_on(site: Site) -> str:
-    """A propeller from above: a lens, thick at the hub."""
-    x, y, r = site.x, site.y, site.radius
-    left, right = f"{short(x - r)} {short(y)}", f"{short(x + r)} {short(y)}"
-    thick = max(0.085 * r, 2.0)
-    fore, aft = f"{short(x)} {short(y - thick)}", f"{short(x)} {short(y + thick)}"
-    return f"M{left}Q{fore} {right}Q{aft} {left}Z"
-
-
-def _spinner(site: Site) -> str:
-    """The cone before the hub of a propeller."""
-    x, y, r = site.x, site.y, _motor(site)
-    tip = f"{short(x)} {short(y - 2.2 * r)}"
-    left, right = f"{short(x - r)} {short(y)}", f"{short(x + r)} {short(y)}"
-    near, far = f"{short(x - r)} {short(y - 1.9 * r)}", f"{short(x + r)} {short(y - 1.9 * r)}"
-    return f"M{left}Q{near} {tip}Q{far} {right}Z"
-
-
-def _turning(site: Site, tips: Sequence[float], at: float) -> tuple[Turning, ...]:
-    upper, lower = site.stations[0], site.stations[1:]
-    found: list[Turning] = []
-    middles: list[float] = []
-    if upper.turns is not None:
-        if upper.otherwise and upper.spin is not None:
-            found.append(Turning("seen", (_ahead(site, tips[0], upper.turns),)))
-            found.append(Turning("planned", (_ahead(site, tips[0] + 180.0, upper.spin),)))
-        else:
-            starts = (tips[0],) if lower else (tips[0], tips[0] + 180.0)
-            arcs = tuple(_ahead(site, start, upper.turns) for start in starts)
-            found.append(Turning(upper.spin_state, arcs))
-        middles.append(_middle(tips[0], upper.turns))
-    for station in lower:
-        if station.turns is None:
-            continue
-        turns = station.turns
-        start = max(
-            (at + _APART_DEG + half for half in (0.0, 180.0)),
-            key=lambda one: min((_apart(_middle(one, turns), m) for m in middles), default=0.0),
-        )
-        state = "seen" if station.otherwise else station.spin_state
-        found.append(Turning(state, (_ahead(site, start, turns),)))
-    return tuple(found)
+def _turning(site: Site, tip: float) -> tuple[Turning, ...]:
+    station = site.stations[0]
+    if station.turns is None:
+        return ()
+    if station.otherwise and station.spin is not None:
+        seen, planned = _ahead(site, tip, station.turns), _ahead(site, tip + 180.0, station.spin)
+        return Turning("seen", (seen,)), Turning("planned", (planned,))
+    arcs = tuple(_ahead(site, start, station.turns) for start in (tip, tip + 180.0))
+    return (Turning(station.spin_state, arcs),)
 
 
 def _ahead(site: Site, tip: float, turn: Turn) -> Arc:
     sign = 1 if turn == "cw" else -1
     return arc(site.x, site.y, site.radius, tip + sign * _AHEAD_DEG, turn, _SWEEP_DEG)
-
-
-def _middle(tip: float, turn: Turn) -> float:
-    return tip + (1 if turn == "cw" else -1) * (_AHEAD_DEG + _SWEEP_DEG / 2.0)
-
-
-def _apart(one: float, other: float) -> float:
-    """Degrees between two directions, at most 180."""
-    return abs((one - other + 180.0) % 360.0 - 180.0)

@@ -77,7 +77,9 @@ class WingPlan(msgspec.Struct, frozen=True, kw_only=True):
     mean_chord_m: Public[float]
     area_m2: Public[float | None] = None
     leading_edge_aft_m: Public[float] = 0.0  # of the mean chord
+    up_m: Public[float | None] = None  # above the line that heights are taken from
     tail_aft_m: Public[float | None] = None  # where the tail sits; drawn as a sketch where unknown
+    tail_up_m: Public[float | None] = None
     surfaces: Public[tuple[SurfacePlan, ...]] = ()
 
 
@@ -117,6 +119,7 @@ class LayoutPlan(msgspec.Struct, frozen=True, kw_only=True):
     diagonal_m: Public[float | None] = None
     to_scale: Public[bool] = True
     wing: Public[WingPlan | None] = None
+    pack_down_m: Public[float | None] = None  # below the line that heights are taken from
     cg: Public[CgPlan | None] = None
     faults: Public[tuple[Fault, ...]] = ()
     unplaced: Public[tuple[StationPlan, ...]] = ()  # no record says where: told, not drawn

@@ -52,7 +52,7 @@ def _layout(whole: Whole, slug: str, answers: Answers | None) -> LayoutPlan | No
         place = place_of_station(aircraft, name, arm_m=1.0)
         plan = _station(whole, aircraft, name, checks.get(name), place)
         (unplaced if place is None else stations).append(plan)
-    wing = _wing(aircraft)
+    wing, pack = _wing(aircraft), place_of_station(aircraft, "pack")
     if not stations and wing is None:
         return None
     return LayoutPlan(
@@ -63,6 +63,7 @@ def _layout(whole: Whole, slug: str, answers: Answers | None) -> LayoutPlan | No
         diagonal_m=record.diagonal_m,
         to_scale=wing is not None or record.diagonal_m is not None or not _by_arm(aircraft),
         wing=wing,
+        pack_down_m=None if pack is None else pack.at_m[2],
         cg=_cg(aircraft, answers),
         faults=_spin_faults(answers),
     )
@@ -187,13 +188,15 @@ def _wing(aircraft: AircraftNow) -> WingPlan | None:
     chord_m = wing.mean_chord_m or (wing.area_m2 / wing.span_m if wing.area_m2 else None)
     if chord_m is None:
         return None
-    tail = place_of_station(aircraft, "tail")
+    tail, at = place_of_station(aircraft, "tail"), place_of_station(aircraft, "wing")
     return WingPlan(
         span_m=wing.span_m,
         mean_chord_m=chord_m,
         area_m2=wing.area_m2,
         leading_edge_aft_m=wing.leading_edge_m or 0.0,
+        up_m=None if at is None else -at.at_m[2],
         tail_aft_m=None if tail is None else -tail.at_m[0],
+        tail_up_m=None if tail is None else -tail.at_m[2],
         surfaces=tuple(
             SurfacePlan(name=name, chord_m=surface.chord_m, length_m=surface.length_m)
             for name, surface in aircraft.record.surfaces.items()
