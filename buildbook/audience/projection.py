@@ -1,9 +1,4 @@
-"""Copy what may be shown, and nothing else.
-
-The walk is generic: it goes by the marks of the fields of a type (``records/declare.py``). A type
-without any comes out as nothing, a field that is not marked comes out blank. So a new field is
-private until somebody says otherwise where it is declared.
-"""
+"""Copy what may be shown, and nothing else: all reports as one audience may see them."""
 
 import datetime
 import re
@@ -12,13 +7,17 @@ from typing import Any, TypeVar
 
 import msgspec
 
-from buildbook.audience.betrayal.secrets import is_private_name
-from buildbook.audience.sharing import Sharing
+from buildbook.audience.leaks.personal import is_private_name
+from buildbook.audience.leaks.watch import LeakWatch
+from buildbook.audience.sharing import Sharing, not_shared, sharing_for
 from buildbook.basis.place import NOWHERE, Place
+from buildbook.basis.problems import Problem
 from buildbook.records.declare import Shown, shown
 from buildbook.records.entries import Entry
+from buildbook.report.drawn.pictures import Pictures
 from buildbook.report.figure import Answers
 from buildbook.report.figures.known_figures import KnownFigures
+from buildbook.report.reports import Audience, Reports
 from buildbook.report.snapshots import Snapshot
 from buildbook.report.state import ItemNow
 from buildbook.report.tally import Tally
@@ -213,3 +212,50 @@ def _place_of(value: msgspec.Struct) -> Place | None:
         return place
     file = getattr(value, "file", "")
     return Place(file, getattr(value, "line", 0) or 1) if file else None
+
+
+class Projected(msgspec.Struct, frozen=True, kw_only=True):
+    """Reports for one audience. problems: what would leak into public texts; with any of them
+    nothing is written."""
+
+    reports: Reports
+    problems: tuple[Problem, ...] = ()
+
+
+def projected(
+    whole: Reports,
+    audience: Audience,
+    pictures: Pictures | None = None,
+    despite: tuple[Problem, ...] = (),
+) -> Projected:
+    """The same reports for that audience; days are rounded last, and nothing is computed after.
+
+    despite: problems that the owner is told of on every page; the public sees no such site.
+    """
+    ledger = whole.hangar.ledger
+    sharing = sharing_for(audience, ledger.keeper)
+    if audience == "owner":
+        return Projected(
+            reports=Reports(
+                lambda name, key: whole.ask(name, *key), pictures=pictures, despite=despite
+            )
+        )
+    shared = whole.as_shared()
+    watch = LeakWatch(ledger, sharing)
+    hidden = not_shared(whole.hangar)
+    projector = Projector(sharing, watch.see, hidden, ledger.bench)
+    shown = Reports(
+        lambda name, key: projector.show(shared.ask(name, *key)),
+        audience=audience,
+        exact_days=sharing.exact_days,
+        pictures={
+            named: picture
+            for named, picture in (pictures or {}).items()
+            if sharing.shares("photos") and picture.in_story and named[0] not in hidden
+        },
+    )
+    # All texts of the records pass here, so each leak is known before a page is made; and entries
+    # get their opaque names in one order, whatever is asked for first.
+    shown.ask("hangar")
+    shown.ask("work")
+    return Projected(reports=shown, problems=watch.problems)

@@ -12,8 +12,7 @@ from buildbook.commands.terminal.command_line import add_as_of, add_hangar, add_
 from buildbook.commands.terminal.screen import print_json, print_problems, tally, wrapped
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
 from buildbook.report.reports import Audience, Reports
-from buildbook.words.upkeep.danger_warnings import with_dangers
-from buildbook.words.upkeep.open_rows import failed_so_far, open_rows
+from buildbook.words.upkeep.check import failed_so_far, open_rows, with_dangers
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -47,12 +46,12 @@ def run(options: argparse.Namespace) -> int:
     """Print the problems; 1 where one stands."""
     opened = open_hangar(options)
     inserted = _inserted(opened)
-    betrayed = _betrayed(opened) if options.audience == "public" else ()
+    leaked = _leaked(opened) if options.audience == "public" else ()
     earlier = _earlier(opened) if options.all else ()
     photos = _photos(opened, options.audience)
     of_records = with_dangers(opened.problems, opened.dangers)
     lost = _lost_links(opened)
-    found = Problems([*of_records, *inserted, *lost, *betrayed, *photos, *earlier, *_seals(opened)])
+    found = Problems([*of_records, *inserted, *lost, *leaked, *photos, *earlier, *_seals(opened)])
     broken = found.any_problem
     sealed = _seal(opened, broken) if options.seal else None
     if options.json:
@@ -135,15 +134,15 @@ def _lost_links(opened: Opened) -> tuple[Problem, ...]:
     written = opened.reports.hangar.ledger.write_ups
     if not any(_LINKED.search(one.text) for one in written.values()):
         return ()
-    from buildbook.audience.projected import projected
+    from buildbook.audience.projection import projected
     from buildbook.pages.lost_links import lost_links
 
     return tuple(lost_links(opened.reports, projected(opened.reports, "public").reports))
 
 
-def _betrayed(opened: Opened) -> tuple[Problem, ...]:
+def _leaked(opened: Opened) -> tuple[Problem, ...]:
     """What a public render would refuse to write."""
-    from buildbook.audience.projected import projected  # only here: the owner's check is quicker
+    from buildbook.audience.projection import projected  # only here: the owner's check is quicker
 
     return () if opened.reports is None else projected(opened.reports, "public").problems
 

@@ -24,8 +24,7 @@ from buildbook.words.json.shapes import due_shape
 from buildbook.words.measures.days import EXACT
 from buildbook.words.names import kind_words
 from buildbook.words.reasons import because_words, row_title
-from buildbook.words.upkeep.danger_warnings import with_dangers
-from buildbook.words.upkeep.open_rows import failed_so_far
+from buildbook.words.upkeep.check import failed_so_far, with_dangers
 from buildbook.words.work_list import HEADING, LED, MOST, more_words, remark_words
 
 _TONES: Mapping[str, Tone] = {

@@ -14,7 +14,6 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
 from buildbook.basis.place import NOWHERE
 from buildbook.basis.problems import Problem
-from buildbook.basis.yes_or_no import truth_meant
 from buildbook.commands.entered import Flags, outcome_shape, print_outcome, print_problems
 from buildbook.commands.opening import GIVEN_TWICE, WrongUse, clock, hangar_folder
 from buildbook.commands.terminal.command_line import HelpWithExamples
@@ -25,7 +24,7 @@ from buildbook.desk.kinds_said import IN_WORDS
 from buildbook.desk.placing import CannotPlace, Written
 from buildbook.desk.spoken import NewEntry, WrongWords, further, own_key, understood
 from buildbook.records.entries.kinds import AMENDING, KINDS
-from buildbook.records.keys.values import TRUTH
+from buildbook.records.keys.values import TRUTH, truth_meant
 from buildbook.records.ledger import Ledger
 
 _LATE_DAYS = 2

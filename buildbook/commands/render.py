@@ -5,21 +5,20 @@ import sys
 from collections.abc import Iterable
 from pathlib import Path
 
-from buildbook.audience.projected import projected
+from buildbook.audience.projection import projected
 from buildbook.basis.amounts import count
 from buildbook.basis.collector import collector_at_work
 from buildbook.basis.problems import Problem, Problems
 from buildbook.commands.opening import Opened, WrongUse, named_hangar, open_hangar
 from buildbook.commands.terminal.command_line import add_as_of, add_hangar
-from buildbook.commands.terminal.progress import Bar
-from buildbook.commands.terminal.screen import print_problems
+from buildbook.commands.terminal.screen import Bar, print_problems
 from buildbook.pages.story import inserts
 from buildbook.pages.theme import BrokenTheme, UnknownTheme, theme_folders
 from buildbook.publish.photos import Photos, photos_of
 from buildbook.publish.render import render
 from buildbook.publish.renewal import audience_for, repair
 from buildbook.publish.where import CannotWrite, site_folder
-from buildbook.words.upkeep.danger_warnings import with_dangers
+from buildbook.words.upkeep.check import with_dangers
 
 _KEPT_NAMED = 10
 

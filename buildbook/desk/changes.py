@@ -1,14 +1,18 @@
-"""What entries change: how aircraft and packs stand, what is due, and what comes next."""
+"""What entries change, and which are there already: a table brought in twice adds nothing."""
 
 import datetime
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import cache
+from typing import Any
+
+import msgspec
 
 from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS
 from buildbook.basis.notation import quoted
 from buildbook.hangar.fold import fold
-from buildbook.records.entries import Defect
+from buildbook.records.entries import AnyEntry, Charge, Defect, Flight
 from buildbook.records.ledger import Ledger
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
@@ -143,3 +147,38 @@ def _due_in(row: Row) -> str:
         return f"is {row.state}"
     size = amount(unit, row.left[unit])
     return f"due in {size}" if row.left[unit] > 0 else f"is {row.state}, {size} past"
+
+
+_WHERE = ("file", "line", "lines", "index", "id", "log")
+_REMARKS = ("note", "photos", "by", "checked_by", "entered", "public", "sure")
+
+
+def not_there(new: Iterable[tuple[int, AnyEntry]], old: Iterable[AnyEntry]) -> list[int]:
+    """The numbers of the new entries that the old ones don't have, each counted as often as it is.
+
+    A flight is known by its aircraft, day, length and packs, a charge by its packs, day and
+    amount, all else by what it says, remarks apart: what was added to an entry since, or
+    corrected by one of its own, does not make it another.
+    """
+    there = Counter(mark for entry in old for mark in _marks(entry))
+    missing = []
+    for number, entry in new:
+        marks = list(_marks(entry))
+        if all(there[mark] > 0 for mark in marks):
+            there.subtract(marks)
+        else:
+            missing.append(number)
+    return missing
+
+
+def _marks(entry: AnyEntry) -> Iterator[Any]:
+    if isinstance(entry, Flight):
+        for row in entry.rows:
+            yield "flight", entry.log, entry.on, round(row.duration_s), row.packs
+    elif isinstance(entry, Charge):
+        amount = None if entry.put_in_ah is None else round(entry.put_in_ah, 3)
+        yield "charge", entry.packs, entry.on, amount
+    else:
+        whole = msgspec.to_builtins(entry)
+        said = {key: whole[key] for key in whole if key not in (*_WHERE, *_REMARKS)}
+        yield entry.log, msgspec.json.encode(said, order="deterministic")

@@ -13,8 +13,14 @@ from buildbook.basis.problems import Problem
 from buildbook.desk.changes import as_it_was, what_changed
 from buildbook.desk.entry_text import Entry, Tree
 from buildbook.desk.keeping import Change, Overtaken, alone, replace
-from buildbook.desk.logs import aircraft_under, log_of_aircraft, log_of_item
-from buildbook.desk.placing import Placed, Written, placed
+from buildbook.desk.placing import (
+    Placed,
+    Written,
+    aircraft_under,
+    log_of_aircraft,
+    log_of_item,
+    placed,
+)
 from buildbook.desk.remarks import (
     amended,
     readings_left,
@@ -35,7 +41,7 @@ from buildbook.records.reading.reread import (
     with_texts,
 )
 from buildbook.reporting.opening import Opened, open_reading
-from buildbook.words.upkeep.danger_warnings import with_dangers
+from buildbook.words.upkeep.check import with_dangers
 
 _TRIES = 5
 _FEW = 4
@@ -242,7 +248,7 @@ def _missing(
     wanted: Sequence[Wanted], texts: Mapping[str, Placed], new: Ledger, old: Ledger
 ) -> list[int]:
     """The numbers of the entries that were not in the logs before; what has a name is new."""
-    from buildbook.desk.bringing_in.same import not_there  # only of what is brought in
+    from buildbook.desk.changes import not_there  # only of what is brought in
 
     numbers = {
         f"{each.file}#{each.id}": each.number

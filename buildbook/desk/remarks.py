@@ -9,8 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
-from buildbook.desk.bringing_in.same import not_there
-from buildbook.desk.changes import AsItWas
+from buildbook.desk.changes import AsItWas, not_there
 from buildbook.desk.entry_text import Tree
 from buildbook.desk.placing import Written, one_line, standing
 from buildbook.records.checking.known import programme_chain

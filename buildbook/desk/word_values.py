@@ -8,10 +8,10 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
 from buildbook.basis.units import Dimension
 from buildbook.desk.entry_text import Tree, as_tree
-from buildbook.records.entries.rows import FlightRows
-from buildbook.records.entries.slots import Slots
+from buildbook.records.entries.building import Slots
+from buildbook.records.entries.flying import FlightRows
 from buildbook.records.keys.fields import Group
-from buildbook.records.keys.places import PLACE3
+from buildbook.records.keys.quantities import PLACE3
 from buildbook.records.keys.shapes import ByName, FreeText, Several
 from buildbook.records.keys.values import TEXT, Scalar
 

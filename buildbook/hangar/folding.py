@@ -1,17 +1,60 @@
 """The fold at work: where in the log it is, and what the entries so far have made of the hangar."""
 
 import datetime
+from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 import msgspec
 
 from buildbook.basis.place import Place
-from buildbook.basis.problems import Severity
+from buildbook.basis.problems import Problem, Problems, Severity
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder, first_of
-from buildbook.hangar.objections import Objections
 from buildbook.records.entries import AnyEntry, Entry, Incident, Plain
 from buildbook.records.ledger import Ledger
 from buildbook.report.history import DefectState, LogLine
+
+
+class Objections:
+    """A growing list of contradictions.
+
+    Two objections repeat each other when they are about the same aircraft and have the same
+    ``again``, which names the contradiction without its day.
+    """
+
+    def __init__(self) -> None:
+        self._first: dict[tuple[str | None, str], Problem] = {}
+        self._counts: dict[tuple[str | None, str], int] = {}
+
+    def object(
+        self,
+        reason: str,
+        place: Place,
+        *,
+        again: str | None = None,
+        severity: Severity = "problem",
+        hint: str | None = None,
+        also: tuple[Place, ...] = (),
+        about: str | None = None,
+    ) -> None:
+        """Note one; ``again`` defaults to the reason itself."""
+        key = (about, again or reason)
+        self._counts[key] = self._counts.get(key, 0) + 1
+        if key not in self._first:
+            self._first[key] = Problem(reason, place, severity, hint, also, about)
+
+    def __iter__(self) -> Iterator[Problem]:
+        """All of them, sorted by place, each with its count where it came more than once."""
+        found = Problems(
+            problem
+            if self._counts[key] == 1
+            else msgspec.structs.replace(
+                problem,
+                reason=f"{problem.reason}, {self._counts[key]} times in all",
+                once=problem.reason,
+            )
+            for key, problem in self._first.items()
+        )
+        return iter(found)
 
 
 class Position(msgspec.Struct, frozen=True):

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 import msgspec
 from markupsafe import Markup
 
-from buildbook.drawings.charts.sparkline import sparkline
+from buildbook.drawings.charts.bars import sparkline
 from buildbook.drawings.layout.layout import layout_thumbnail
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page

@@ -6,10 +6,11 @@ key for a page that there is once), the other, ``page(reports, key)``, makes one
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Literal, NamedTuple
+from xml.sax.saxutils import escape
 
 import msgspec
 
-from buildbook.pages import find, hangar, not_found
+from buildbook.pages import cards, find, hangar
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft import (
     aircraft,
@@ -22,11 +23,10 @@ from buildbook.pages.aircraft import (
     set_up,
     timeline,
 )
-from buildbook.pages.cards import cards
-from buildbook.pages.outputs import build_file, calendar, feeds, json_files, sitemap
-from buildbook.pages.page import Leaf, each_aircraft, each_logged, single
-from buildbook.pages.stock import compare, item, radio, stock
-from buildbook.pages.story import build, builds, write_up
+from buildbook.pages.outputs import build_file, calendar, feeds, json_files
+from buildbook.pages.page import Leaf, Page, Sheet, each_aircraft, each_logged, single
+from buildbook.pages.stock import compare, item, stock
+from buildbook.pages.story import builds, write_up
 from buildbook.pages.work import due, field_form, going_flying, problems, programme
 from buildbook.report.reports import Reports
 
@@ -46,21 +46,51 @@ class Kind(NamedTuple):
     for_public: Make | None = None
 
 
-def _sitemap(reports: Reports, _key: str) -> Leaf:
-    """All of the site, itself left out."""
-    return sitemap.sheet(reports, (address_of(work.kind, work.key) for work in plan(reports)))
+def _not_found(_reports: Reports, _key: str) -> Page:
+    """Says so, and where to go on."""
+    return Page(
+        address=address_of("not-found"),
+        template="not_found.html.j2",
+        title="No page here",
+        facts={},
+        about="There is no page at this address.",
+    )
+
+
+_SITEMAPS = "http://www.sitemaps.org/schemas/sitemap/0.9"
+
+
+def _sitemap_keys(reports: Reports) -> Iterable[str]:
+    """There is one, where an address is set."""
+    return ("",) if reports.hangar.ledger.keeper.address else ()
+
+
+def _sitemap(reports: Reports, _key: str) -> Sheet:
+    """All addresses that are pages; the one for what is not there is none.
+
+    After the protocol of sitemaps.org, 0.9. No dates: the public may not be told exact days.
+    """
+    addresses = (address_of(work.kind, work.key) for work in plan(reports))
+    home = (reports.hangar.ledger.keeper.address or "").rstrip("/")
+    rows = [
+        f"<url><loc>{escape(f'{home}/{address}')}</loc></url>"
+        for address in addresses
+        if address.endswith(".html") and address != address_of("not-found")
+    ]
+    head = f'<?xml version="1.0" encoding="UTF-8"?>\n<urlset xmlns="{_SITEMAPS}">'
+    return Sheet(address=address_of("sitemap"), text="\n".join([head, *rows, "</urlset>\n"]))
 
 
 SITE: Mapping[str, Kind] = {
     "hangar": Kind(single, hangar.page, for_public=builds.page),
-    "aircraft": Kind(each_aircraft, aircraft.page, for_public=build.page),
+    "aircraft": Kind(each_aircraft, aircraft.page, for_public=builds.build_page),
     "layout": Kind(each_aircraft, layout.page),
     "due": Kind(single, due.page, of="owner"),
     "going-flying": Kind(single, going_flying.page, of="owner"),
     "field-form": Kind(single, field_form.page, of="owner"),
     "field-form-alone": Kind(single, field_form.alone, of="owner"),
     "stock": Kind(single, stock.page, of="owner"),
-    "radio": Kind(single, radio.page, of="owner"),
+    "radio": Kind(single, stock.radio_page, of="owner"),
     "compare": Kind(single, compare.page, of="owner"),
     "programme": Kind(programme.keys, programme.page, of="owner"),
     "logbook": Kind(each_aircraft, logbook.page),
@@ -83,11 +113,11 @@ SITE: Mapping[str, Kind] = {
     "aircraft-feed": Kind(each_logged, feeds.aircraft_feed),
     "calendar": Kind(calendar.keys, calendar.sheet, of="owner"),
     "problems": Kind(problems.keys, problems.page, of="owner"),
-    "not-found": Kind(single, not_found.page),
+    "not-found": Kind(single, _not_found),
     "hangar-json": Kind(single, json_files.hangar_sheet, of="owner"),
     "aircraft-json": Kind(each_aircraft, json_files.aircraft_sheet),
     "build-json": Kind(build_file.keys, build_file.sheet),
-    "sitemap": Kind(sitemap.keys, _sitemap),
+    "sitemap": Kind(_sitemap_keys, _sitemap),
 }
 
 

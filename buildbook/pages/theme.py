@@ -7,23 +7,25 @@ that comes with the program, template by template.
 import os
 import re
 import traceback
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from copy import copy
 from functools import cached_property, partial
 from importlib import resources
+from itertools import chain
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal, NamedTuple
 
 import jinja2
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
+from buildbook.basis import amounts
+from buildbook.basis.days import MONTHS
+from buildbook.basis.units import UNITS
 from buildbook.pages.addresses import address_of, relative, row_anchor
 from buildbook.pages.aircraft.log_parts import entry_place
-from buildbook.pages.marks import mark_of
 from buildbook.pages.page import Page
 from buildbook.pages.shipped import shipped
 from buildbook.pages.site import plan
-from buildbook.pages.typesetting import kept_together, labelled
 from buildbook.report.reports import Reports
 from buildbook.words import work_list
 from buildbook.words.cautions import CAUTIONS
@@ -31,6 +33,127 @@ from buildbook.words.figures import meaning_of
 from buildbook.words.filters import FILTERS
 from buildbook.words.measures.days import Days
 from buildbook.words.reasons import because_words, reason_words, row_subject, row_title
+
+Shape = Literal[
+    "ring",
+    "half",
+    "disc",
+    "dashed",
+    "square",
+    "barred",
+    "cross",
+    "flag",
+    "half-flag",
+    "open",
+    "dash",
+]
+Tone = Literal["good", "warn", "bad", "calm"]
+
+
+class Mark(NamedTuple):
+    """How a state is drawn."""
+
+    shape: Shape
+    tone: Tone
+
+
+MARKS: Mapping[str, Mark] = {
+    # aircraft
+    "nothing open": Mark("ring", "good"),
+    "grounded": Mark("barred", "bad"),
+    "cannot say": Mark("dashed", "calm"),
+    "building": Mark("open", "calm"),
+    "flying": Mark("ring", "calm"),
+    "stored": Mark("dash", "calm"),
+    "retired": Mark("dash", "calm"),
+    "sold": Mark("dash", "calm"),
+    # rows
+    "ok": Mark("ring", "good"),
+    "due soon": Mark("half", "warn"),
+    "due": Mark("disc", "warn"),
+    "in tolerance": Mark("disc", "warn"),
+    "overdue": Mark("square", "bad"),
+    "reached": Mark("square", "bad"),
+    "failed": Mark("cross", "bad"),
+    "stale": Mark("dashed", "bad"),
+    "never done": Mark("dashed", "bad"),
+    "open": Mark("flag", "bad"),
+    "deferred": Mark("half-flag", "warn"),
+    "noted": Mark("open", "calm"),
+    "not applicable": Mark("dash", "calm"),
+    # items
+    "serviceable": Mark("ring", "good"),
+    "quarantined": Mark("barred", "bad"),
+    "scrapped": Mark("dash", "calm"),
+    # results
+    "pass": Mark("ring", "good"),
+    "fail": Mark("cross", "bad"),
+}
+
+UNKNOWN = Mark("dashed", "calm")
+
+
+def mark_of(state: str) -> Mark:
+    """The mark of a state; one that nobody foresaw is drawn as unknown, never as good."""
+    return MARKS.get(state, UNKNOWN)
+
+
+_SYMBOLS = {*chain(*(quantity.units for quantity in UNITS.values())), *amounts.FIGURES}
+_WORDS = {"", "in", "ratio", "count"}  # "in" is nearly always the word
+_COUNTED = ("flight", "charge", "cycle", "year", "month", "week", "day", "hour", "minute")
+_UNITS = _SYMBOLS - _WORDS | {*_COUNTED, *map(amounts.plural, _COUNTED), *MONTHS}
+_UNIT = "|".join(sorted(map(re.escape, _UNITS), key=len, reverse=True))
+# With the space first the search goes from space to space; the last part holds in text alone.
+_TORN = re.compile(
+    rf" (?:(?<=[0-9] )(?=(?:{_UNIT}|[A-Z]{{3}})(?:[/·]|(?![\w²³])))|(?<=[0-9] min )(?=[0-9]+ s\b))"
+    r"(?=[^<>]*<)"
+)
+_AS_WRITTEN = re.compile(
+    r"(<(head|script|style|pre|code|kbd|textarea|select|svg)\b.*?</\2>)", re.DOTALL
+)
+
+
+def kept_together(html: str) -> str:
+    """A page in which no number leaves its unit at the end of a line."""
+    pieces = _AS_WRITTEN.split(html)
+    # Text, then what stays as written, then its tag, over and over.
+    pieces[::3] = [_TORN.sub(amounts.NO_BREAK, piece) for piece in pieces[::3]]
+    del pieces[2::3]
+    return "".join(pieces)
+
+
+_ROW = re.compile(r"<tr\b[^>]*>.*?</tr>", re.DOTALL)
+_CELL = re.compile(r"<t([hd])\b([^>]*)>(</t)?")
+_ROWSPAN = re.compile(r'rowspan="(\d+)"')
+_COLSPAN = re.compile(r'colspan="(\d+)"')
+
+
+def labelled(rows: str, columns: Sequence[str]) -> Markup:
+    """The rows of a table body, each data cell with the name of its column."""
+    below = [0] * len(columns)  # rows that a cell from above still reaches down to
+
+    def row(found: re.Match[str]) -> str:
+        at = 0
+
+        def cell(opening: re.Match[str]) -> str:
+            nonlocal at
+            while at < len(columns) and below[at]:
+                below[at] -= 1
+                at += 1
+            kind, said, empty = opening.groups()
+            deep, wide = _ROWSPAN.search(said), _COLSPAN.search(said)
+            name = columns[at] if at < len(columns) else ""
+            if deep and at < len(columns):
+                below[at] = int(deep[1]) - 1
+            at += int(wide[1]) if wide else 1
+            told = kind == "d" and name and not (wide or empty)
+            label = f' data-label="{escape(name)}"' if told else ""
+            return f"<t{kind}{said}{label}>{empty or ''}"
+
+        return _CELL.sub(cell, found[0])
+
+    return Markup(_ROW.sub(row, str(rows)))
+
 
 _SPACE = re.compile(r'("[^"]*")| ?([{};,]) ?|(?<=:) ')
 _OWN_LINES = re.compile(r"^[ \t]*(?:/\*.*?\*/|//[^\n]*)[ \t]*$", re.DOTALL | re.MULTILINE)

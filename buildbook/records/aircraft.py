@@ -8,10 +8,9 @@ import msgspec
 
 from buildbook.records.declare import PUBLIC, WrittenOnly, key
 from buildbook.records.keys.fields import Group, fields_of
-from buildbook.records.keys.names import Tag, Texts
-from buildbook.records.keys.places import CG, PLACE3
-from buildbook.records.keys.places import Place3 as Place3
 from buildbook.records.keys.quantities import (
+    CG,
+    PLACE3,
     Along_m,
     Chord_m,
     Current_a,
@@ -23,12 +22,15 @@ from buildbook.records.keys.quantities import (
     Span_m,
     Speed_m_s,
     StickMode,
+    Tag,
+    Texts,
     ThrustRatio,
     WingArea_m2,
 )
+from buildbook.records.keys.quantities import Place3 as Place3
 from buildbook.records.keys.shapes import ByName, Several
-from buildbook.records.keys.sizes import Wire as Wire
 from buildbook.records.keys.values import TEXT, WIRE, choice
+from buildbook.records.keys.values import Wire as Wire
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import CarriedLife, Hand
 from buildbook.records.record import Record

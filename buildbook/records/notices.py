@@ -5,7 +5,7 @@ from typing import Annotated
 
 from buildbook.basis.counting import Interval
 from buildbook.records.declare import key
-from buildbook.records.keys.names import Link, Name, SomeTexts
+from buildbook.records.keys.quantities import Link, Name, SomeTexts
 from buildbook.records.programmes import IntervalWritten
 from buildbook.records.record import Record
 

@@ -8,8 +8,8 @@ import msgspec
 
 from buildbook.records.declare import PUBLIC, WrittenOnly, key
 from buildbook.records.keys.fields import Fields, Group, fields_of
-from buildbook.records.keys.names import SOME_TEXTS, Link, Name
 from buildbook.records.keys.quantities import (
+    SOME_TEXTS,
     Blades,
     CarriedCycles,
     CarriedFlights,
@@ -23,6 +23,8 @@ from buildbook.records.keys.quantities import (
     DischargeRate_c,
     Efficiency,
     FigureOfMerit,
+    Link,
+    Name,
     NoLoadCurrent_a,
     PartMass_kg,
     Poles,
@@ -33,10 +35,10 @@ from buildbook.records.keys.quantities import (
     Voltage_v,
     WindingResistance_ohm,
 )
-from buildbook.records.keys.sizes import Cells as Cells
-from buildbook.records.keys.sizes import Money as Money
-from buildbook.records.keys.sizes import PropellerSize as PropellerSize
 from buildbook.records.keys.values import MONEY, PROPELLER_SIZE, choice
+from buildbook.records.keys.values import Cells as Cells
+from buildbook.records.keys.values import Money as Money
+from buildbook.records.keys.values import PropellerSize as PropellerSize
 from buildbook.records.record import Record
 
 KINDS = (

@@ -17,12 +17,13 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
 from buildbook.records.declare import PUBLIC, WrittenOnly, key
 from buildbook.records.keys.fields import Fields, Group, field_of, fields_of
-from buildbook.records.keys.names import Name, Names
 from buildbook.records.keys.quantities import (
     CapacityShare,
     Count,
     CountInParts,
     FlyingTime_s,
+    Name,
+    Names,
     ResistanceShare,
 )
 from buildbook.records.keys.shapes import FREE_TEXT, ByName

@@ -10,8 +10,7 @@ from buildbook.basis.days import parse_day
 from buildbook.basis.notation import NotationError, quoted
 from buildbook.basis.sizes import most
 from buildbook.records.declare import PUBLIC, key
-from buildbook.records.keys.sizes import Money
-from buildbook.records.keys.values import MONEY, Scalar
+from buildbook.records.keys.values import MONEY, Money, Scalar
 
 _MONTH = re.compile(r"(\d{4})-(\d{2})").fullmatch
 

@@ -12,9 +12,8 @@ from buildbook.basis.notation import NotationError
 from buildbook.basis.units import Dimension
 from buildbook.records.declare import key
 from buildbook.records.keys.fields import Group
-from buildbook.records.keys.names import TAGS, Tags
 from buildbook.records.keys.nodes import Node, is_group
-from buildbook.records.keys.quantities import RunLength_m
+from buildbook.records.keys.quantities import TAGS, RunLength_m, Tags
 from buildbook.records.keys.scope import Scope
 from buildbook.records.keys.shapes import ByName
 from buildbook.records.keys.values import Scalar, Schema

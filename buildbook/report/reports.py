@@ -37,9 +37,8 @@ if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not lo
     from buildbook.report.outing import GoingFlying
     from buildbook.report.packs.health import PackHealth, PackLine
     from buildbook.report.part_life import PartLife, PartsLine
-    from buildbook.report.radio import RadioReport
     from buildbook.report.state import Hangar
-    from buildbook.report.stock import Stock
+    from buildbook.report.stock import RadioReport, Stock
     from buildbook.report.upkeep.flown import MarkedFlight, RecordDoubt, Remarked, Silence
     from buildbook.report.upkeep.jobs import Glance, Job
     from buildbook.report.upkeep.programme import ProgrammeReport

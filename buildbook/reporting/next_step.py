@@ -9,7 +9,7 @@ from buildbook.records.parts import DRIVE
 from buildbook.records.programmes import STAGES, stage_of
 from buildbook.report.next_step import Lack, NextStep
 from buildbook.report.state import AircraftNow, Hangar
-from buildbook.reporting.upkeep.checks import open_checks
+from buildbook.reporting.upkeep.set_up import open_checks
 from buildbook.reporting.whole import Whole
 
 _UNDER_POWER = tuple(kind for kind in DRIVE if kind != "propeller")

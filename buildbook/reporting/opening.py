@@ -14,7 +14,7 @@ from buildbook.records.reading.read import read_hangar
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.work import Row
-from buildbook.reporting.everything import reports_of
+from buildbook.reporting.registry import reports_of
 from buildbook.upkeep.hangar_context import HangarContext
 from buildbook.upkeep.warnings.programme_faults import faults
 from buildbook.upkeep.work_list import Untouched

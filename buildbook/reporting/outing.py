@@ -15,8 +15,8 @@ from buildbook.report.upkeep.work import NOTHING_TO_DO, Reason
 from buildbook.reporting.upkeep.jobs import jobs_from, jobs_of_aircraft
 from buildbook.reporting.upkeep.standings import aircraft_standing, pack_standing
 from buildbook.reporting.whole import Whole
-from buildbook.upkeep.counted.planned import reached_by
-from buildbook.upkeep.packs.cells import parts_against
+from buildbook.upkeep.counted.expected import reached_by
+from buildbook.upkeep.packs.pack_rows import parts_against
 from buildbook.upkeep.programme import resolve
 
 RECENT = 10

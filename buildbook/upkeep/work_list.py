@@ -1,36 +1,119 @@
 """The whole work list of a hangar: every row, and how each aircraft and pack stands."""
 
 import datetime
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
+
+import msgspec
 
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts import GONE
-from buildbook.records.programmes import LimitRule
+from buildbook.records.programmes import CheckRule, LimitRule, TaskRule
+from buildbook.records.readings import FAILSAFE
 from buildbook.records.row_names import PACK_LOOK
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.findings import CoveredBy
 from buildbook.report.upkeep.programme import Resolved
 from buildbook.report.upkeep.work import Because, PackStanding, Row, Standing, WorkList
 from buildbook.upkeep.dangers import noticed
-from buildbook.upkeep.dangers.aircraft import dangers_of, set_up_dangers
-from buildbook.upkeep.dangers.brought_along import brought_along_rows
-from buildbook.upkeep.dangers.looks import as_meant, failed_looks
-from buildbook.upkeep.dangers.rows import laid_over
+from buildbook.upkeep.dangers.danger_rows import laid_over
+from buildbook.upkeep.dangers.fitted_parts import brought_along_rows, missing_rows
+from buildbook.upkeep.dangers.hands import hand_rows, nut_rows, rank_rows, unlike_rows
+from buildbook.upkeep.dangers.link_lost import link_lost_rows, memory_rows
+from buildbook.upkeep.dangers.low_readings import alarm_rows, range_rows
+from buildbook.upkeep.dangers.noticed import as_meant, failed_looks, wet_rows
+from buildbook.upkeep.dangers.ratings import rating_rows
 from buildbook.upkeep.hangar_context import HangarContext, OnAircraft, OnItem
-from buildbook.upkeep.packs.cells import cell_rows
-from buildbook.upkeep.packs.charging import used_while_aside
+from buildbook.upkeep.packs.pack_rows import (
+    WANT_A_CHARGE,
+    aside_row,
+    cell_rows,
+    lies_new,
+    shelf_rows,
+    used_while_aside,
+)
 from buildbook.upkeep.packs.readings import reading_rows
 from buildbook.upkeep.packs.reserve import NEVER
-from buildbook.upkeep.packs.rows import WANT_A_CHARGE, aside_row, lies_new, shelf_rows
 from buildbook.upkeep.packs.spent_rows import read_again_rows
 from buildbook.upkeep.programme import checks_in
 from buildbook.upkeep.rows.checks import check_rows
-from buildbook.upkeep.rows.covering import without_covered
 from buildbook.upkeep.rows.defects import defect_rows
 from buildbook.upkeep.rows.remote_id_moves import moved_module_rows
 from buildbook.upkeep.rows.signals import aircraft_signals, pack_signals
 from buildbook.upkeep.standing import pack_standing, standing
+
+
+def without_covered(rows: Iterable[Row]) -> list[Row]:
+    """The rows of one aircraft or pack; what a larger look closes is not asked for beside it.
+
+    The larger look must be due itself, or at least as bad.
+
+    What grounds or failed is never covered: that closes by its own name alone. A larger look that
+    failed covers nothing, as what it found is mended in the smaller ones first.
+    """
+    rows = list(rows)
+    larger = [row for row in rows if _asked_for(row) and _covers(row)]
+    return [_quieted(row, larger) for row in rows] if larger else rows
+
+
+def _asked_for(row: Row) -> bool:
+    """Open, or said not to apply: then neither does what it covers. What failed covers nothing."""
+    away = row.because is not None and row.because.why == "not here"
+    return (row.rank < ranks.FINE and row.state != "failed") or away
+
+
+def _covers(row: Row) -> tuple[str, ...]:
+    return row.rule.covers if isinstance(row.rule, CheckRule | TaskRule) else ()
+
+
+def _quieted(row: Row, larger: Sequence[Row]) -> Row:
+    if row.kind != "task" or row.rank >= ranks.FINE or row.grounds or row.state == "failed":
+        return row
+    for other in larger:
+        if other.tag not in (None, row.tag) or row.name == other.name:
+            continue
+        away = other.state == "not applicable"
+        if other.rank > max(row.rank, ranks.DUE) and not away:
+            continue
+        if row.name in _covers(other):
+            return msgspec.structs.replace(
+                row,
+                state="not applicable",
+                because=Because(
+                    why="covered",
+                    place=other.place,
+                    tag=row.tag,
+                    station=row.station,
+                    found=CoveredBy(task=other.name),
+                ),
+                rank=ranks.NOT_APPLICABLE,
+            )
+    return row
+
+
+def set_up_dangers(hangar: Hangar, aircraft: AircraftNow, checks: Collection[str]) -> Iterator[Row]:
+    """What is wrong with how it is set up, whatever its status. checks: of its programme."""
+    yield from wet_rows(aircraft)
+    yield from hand_rows(hangar, aircraft)
+    yield from rank_rows(hangar, aircraft)
+    yield from unlike_rows(hangar, aircraft)
+    yield from nut_rows(hangar, aircraft)
+    yield from link_lost_rows(aircraft, FAILSAFE in checks)
+
+
+def dangers_of(hangar: Hangar, aircraft: AircraftNow, checks: Collection[str]) -> Iterator[Row]:
+    """All of an aircraft that is flown."""
+    yield from missing_rows(aircraft)
+    yield from set_up_dangers(hangar, aircraft, checks)
+    yield from memory_rows(hangar, aircraft)
+    yield from alarm_rows(hangar, aircraft)
+    yield from range_rows(aircraft)
+    if aircraft.bounds is not None:
+        from buildbook.upkeep.dangers.bounds import bounds_rows  # with all figures of the balance
+
+        yield from bounds_rows(hangar, aircraft)
+    yield from rating_rows(hangar, aircraft)
 
 
 class Untouched(NamedTuple):

@@ -12,7 +12,7 @@ import msgspec
 from buildbook.basis.amounts import cells, trimmed
 from buildbook.records.declare import shown
 from buildbook.records.keys.fields import fields_of
-from buildbook.records.keys.sizes import Cells, PropellerSize, Wire
+from buildbook.records.keys.values import Cells, PropellerSize, Wire
 
 _FINE = 9  # decimals; beyond them is only what halves and thousands leave behind
 

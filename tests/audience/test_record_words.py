@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.audience.leaks import LeakWatch
+from buildbook.audience.leaks.watch import LeakWatch
 from buildbook.audience.sharing import sharing_for
 from buildbook.records.ledger import Ledger
 from buildbook.records.reading.read import read_hangar
@@ -60,7 +60,7 @@ def told(tmp_path: Path) -> Watch:
         reading = read_hangar(tmp_path)
         assert isinstance(reading.ledger, Ledger)
         watch = LeakWatch(reading.ledger, sharing_for("public", reading.ledger.keeper))
-        return [reason for reason, _ in watch.betrayed_by(text)]
+        return [reason for reason, _ in watch.given_away_by(text)]
 
     return look
 

@@ -7,9 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from buildbook.basis import amounts, notation, yes_or_no
+from buildbook.basis import amounts, notation
 from buildbook.basis.notation import quantity
 from buildbook.basis.units import UNITS, Dimension
+from buildbook.records.keys import values
 
 
 @pytest.mark.parametrize(
@@ -124,8 +125,8 @@ def test_plain_values() -> None:
     assert 0.0012 == notation.number("1.2e-3")
     assert 1.0 == math.copysign(1.0, notation.number("-0"))
     assert -3 == notation.whole("-3")
-    assert yes_or_no.truth("true") is True
-    assert yes_or_no.truth("false") is False
+    assert values.truth("true") is True
+    assert values.truth("false") is False
 
 
 def test_a_quoted_text_stays_on_one_line_and_ends() -> None:
@@ -138,7 +139,7 @@ def test_a_quoted_text_stays_on_one_line_and_ends() -> None:
 READERS = [
     notation.number,
     notation.whole,
-    yes_or_no.truth,
+    values.truth,
     notation.duration_s,
     notation.age,
     notation.share,

@@ -4,9 +4,10 @@ from collections.abc import Callable
 
 import pytest
 
-from buildbook.basis import notation, yes_or_no
+from buildbook.basis import notation
 from buildbook.basis.notation import NotationError, quantity
 from buildbook.basis.units import Dimension
+from buildbook.records.keys import values
 
 MASS = "write it with g, kg, oz or lb"
 DURATION = "write it as in 7 min 20 s, 7:20, 90 s or 1.5 h"
@@ -187,9 +188,9 @@ def test_ages(reason: str, hint: str | None, text: str) -> None:
             notation.whole,
             "1.5",
         ),
-        ("'yes' is neither true nor false", "did you mean true?", yes_or_no.truth, "yes"),
-        ("'True' is neither true nor false", "did you mean true?", yes_or_no.truth, "True"),
-        ("'on' is neither true nor false", "did you mean true?", yes_or_no.truth, "on"),
+        ("'yes' is neither true nor false", "did you mean true?", values.truth, "yes"),
+        ("'True' is neither true nor false", "did you mean true?", values.truth, "True"),
+        ("'on' is neither true nor false", "did you mean true?", values.truth, "on"),
     ],
 )
 def test_the_notation_of_the_trade(

@@ -16,9 +16,8 @@ import msgspec
 import pytest
 from PIL import Image, PngImagePlugin
 
-from buildbook.audience.leaks import LeakWatch
-from buildbook.audience.projected import projected
-from buildbook.audience.projection import Projector
+from buildbook.audience.leaks.watch import LeakWatch
+from buildbook.audience.projection import Projector, projected
 from buildbook.audience.sharing import sharing_for
 from buildbook.hangar.fold import fold
 from buildbook.pages.theme import theme_folders
@@ -30,7 +29,7 @@ from buildbook.records.ledger import Ledger, WriteUp
 from buildbook.records.notices import Notice
 from buildbook.records.reading.read import read_hangar
 from buildbook.report.reports import Audience
-from buildbook.reporting.everything import reports_of
+from buildbook.reporting.registry import reports_of
 from tests.chain.canaries import (
     DAY,
     STRUCTURE,

@@ -4,8 +4,8 @@ import io
 
 import pytest
 
-from buildbook.commands.terminal import progress
-from buildbook.commands.terminal.progress import Bar
+from buildbook.commands.terminal import screen
+from buildbook.commands.terminal.screen import Bar
 
 
 class Terminal(io.StringIO):
@@ -20,7 +20,7 @@ class Terminal(io.StringIO):
 def clock(monkeypatch: pytest.MonkeyPatch) -> list[float]:
     """A clock that stands still until its one number is changed."""
     now = [100.0]
-    monkeypatch.setattr(progress.time, "monotonic", lambda: now[0])
+    monkeypatch.setattr(screen.time, "monotonic", lambda: now[0])
     return now
 
 

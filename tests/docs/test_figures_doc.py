@@ -24,7 +24,6 @@ from buildbook.figures.answers.packs.packs import (
     END_OF_LIFE_SHARE,
     RESERVE_SHARE,
 )
-from buildbook.figures.answers.propulsion.hinges import OVER_STALL, PER_DEGREE_RANGE
 from buildbook.figures.answers.propulsion.loads import LITTLE
 from buildbook.figures.answers.propulsion.losses import (
     ESC_EFFICIENCY,
@@ -35,6 +34,7 @@ from buildbook.figures.answers.propulsion.losses import (
     MOTOR_EFFICIENCY_RANGE,
 )
 from buildbook.figures.answers.propulsion.rotors import FIGURE_OF_MERIT, YAW_ARM_SHARE
+from buildbook.figures.answers.propulsion.servos import OVER_STALL, PER_DEGREE_RANGE
 from buildbook.figures.answers.propulsion.wires.wiring import USUAL_A_MM2
 from buildbook.figures.answers.setup.readings import NEUTRAL_AT, NEUTRAL_BAND, START_BAND
 from buildbook.figures.laws.constants import HOT_COPPER_K

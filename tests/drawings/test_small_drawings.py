@@ -15,8 +15,8 @@ from buildbook.drawings.charts.bars import (
     gain_bars,
     gain_table,
     health_bar,
+    sparkline,
 )
-from buildbook.drawings.charts.sparkline import sparkline
 from buildbook.drawings.charts.timeline import _axis_lines, _keys, timeline_drawing, timeline_table
 from buildbook.drawings.lettering import Box
 from buildbook.report.drawn.plans import (

@@ -9,14 +9,6 @@ from drawn_samples import SVG, complaints, parsed, view_box, words_of
 from msgspec.structs import replace
 
 from buildbook.drawings.charts.chart_svg import page_svg
-from buildbook.drawings.charts.chart_tables import (
-    capacity_table,
-    consumption_table,
-    crash_gaps_table,
-    flying_by_month_table,
-    predicted_flown_table,
-    resistance_table,
-)
 from buildbook.drawings.charts.charts import (
     capacity_chart,
     consumption_chart,
@@ -36,10 +28,16 @@ from buildbook.report.drawn.series import (
 )
 from buildbook.words.charts import (
     capacity_lead,
+    capacity_table,
     capacity_words,
     consumption_lead,
+    consumption_table,
+    crash_gaps_table,
     crash_lead,
+    flying_by_month_table,
+    predicted_flown_table,
     resistance_lead,
+    resistance_table,
 )
 
 CAPACITY = CapacitySeries(
@@ -123,7 +121,7 @@ def test_only_charts_need_matplotlib():
     code = (
         "import sys\n"
         "from buildbook.drawings import balance\n"
-        "from buildbook.drawings.charts import bars, chart_tables, sparkline, timeline\n"
+        "from buildbook.drawings.charts import bars, timeline\n"
         "from buildbook.drawings.layout import layout\n"
         "from buildbook.drawings.wiring import wiring\n"
         "print([name for name in ('matplotlib', 'numpy') if name in sys.modules])"

@@ -16,8 +16,8 @@ from buildbook.drawings.wiring.wiring import (
     numbers_of,
     wiring_drawing,
     wiring_table,
+    wiring_tree,
 )
-from buildbook.drawings.wiring.wiring_tree import wiring_tree
 from buildbook.report.drawn.plans import DrivePlan, RunPlan, ServoPlan, WiringPlan
 
 

@@ -10,8 +10,7 @@ from collections import Counter
 
 import pytest
 
-from buildbook.audience.betrayal.flattening import looks_of
-from buildbook.audience.betrayal.registry import BETRAYALS
+from buildbook.audience.leaks.watch import LEAKS, looks_of
 from tests.fuzz.betraying_texts import SUBJECTS, betraying, innocent
 
 ROUNDS = range(20)
@@ -20,9 +19,7 @@ IN_A_ROUND = 60
 
 def reasons(text: str) -> set[str]:
     """All that a text betrays, without the words of the records."""
-    return {
-        each.reason for flat in looks_of(text) for each in BETRAYALS if list(each.find(flat.text))
-    }
+    return {each.reason for flat in looks_of(text) for each in LEAKS if list(each.find(flat.text))}
 
 
 def slipped(number: int) -> tuple[str, str] | None:
@@ -54,7 +51,7 @@ def test_the_trade_passes(round_: int) -> None:
 
 def test_every_subject_is_made() -> None:
     """The fuzz leaves out no subject but the three words, which have one form."""
-    told = {each.reason for each in BETRAYALS} - {"looks like a place in three words"}
+    told = {each.reason for each in LEAKS} - {"looks like a place in three words"}
     assert told == set(SUBJECTS)
 
 

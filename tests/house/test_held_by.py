@@ -11,7 +11,7 @@ from typing import Any
 import msgspec
 import pytest
 
-from buildbook.figures.answers.everything import FIGURES
+from buildbook.figures.answers.registry import FIGURES
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer
 from buildbook.figures.laws.registry import LAWS

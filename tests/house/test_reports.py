@@ -10,7 +10,7 @@ import msgspec
 import buildbook.report
 from buildbook.records.declare import shown
 from buildbook.report.reports import Reports
-from buildbook.reporting.everything import REPORTS, worker_of
+from buildbook.reporting.registry import REPORTS, worker_of
 
 TYPES = {
     name: kind

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 PACKAGE = Path(__file__).parents[2] / "buildbook"
-READERS = ("records", "desk", "words", "audience/betrayal", "pages/story", "basis/notation.py")
+READERS = ("records", "desk", "words", "audience/leaks", "pages/story", "basis/notation.py")
 """They read a keeper's text, or make sentences."""
 
 SENTENCES = {"verdict", "notes", "fault", "reason", "hint", "words", "findings", "caution"}
@@ -181,7 +181,7 @@ WORKERS = ("hangar", "figures/answers", "upkeep", "reporting")
 OF_NOTATION = {"NotationError", "quoted"}
 PARTED = {
     "figures/answers/packs/health.py": "the decimals of a number that it words itself",
-    "reporting/everything.py": "module and function of a report",
+    "reporting/registry.py": "module and function of a report",
     "reporting/upkeep/programmes.py": "the mark of a built-in programme",
     "reporting/upkeep/remarks.py": "lines of a remark become one",
     "upkeep/warnings/inoperative.py": "the id of a defect, behind its file",

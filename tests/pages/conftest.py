@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.audience.projected import projected
+from buildbook.audience.projection import projected
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.report.drawn.pictures import Pictures
 from buildbook.report.reports import Audience, Reports

@@ -6,9 +6,9 @@ import re
 import pytest
 
 from buildbook.pages.aircraft import aircraft, layout
-from buildbook.pages.stock import compare, radio, stock
+from buildbook.pages.stock import compare, stock
 from buildbook.pages.theme import Press, theme_folders
-from buildbook.pages.work import going_flying, preflight, programme
+from buildbook.pages.work import going_flying, programme
 from buildbook.report.figures.comparison import Compared, Comparison, Measure
 from buildbook.report.state import Counters
 from buildbook.reporting.figures.comparison import best, on_one_scale
@@ -51,7 +51,7 @@ def test_a_memory_that_two_aircraft_share_is_told_on_both(owner):
     assert [("rush", ("sedge",)), ("sedge", ("rush",))] == [
         (memory.slug, memory.twins) for memory in owner.radio().memories
     ]
-    assert (1, 2) == radio.page(owner, "").facts["modes"]
+    assert (1, 2) == stock.radio_page(owner, "").facts["modes"]
 
 
 def test_memories_stand_in_the_order_of_their_numbers(open_changed):
@@ -126,8 +126,8 @@ def test_tasks_of_a_moment_are_asked_for_at_the_field(owner):
 
 def test_the_preflight_list_has_fourteen_looks_and_thirteen_without_wings():
     """Section 4a of the record rules of this project, restated there from AC 107-2."""
-    assert (14, 13) == (len(preflight.looks(wings=True)), len(preflight.looks(wings=False)))
-    assert 14 == len({look.id for look in preflight.PREFLIGHT})
+    assert (14, 13) == (len(going_flying.looks(wings=True)), len(going_flying.looks(wings=False)))
+    assert 14 == len({look.id for look in going_flying.PREFLIGHT})
 
 
 def test_columns_of_a_comparison_are_on_one_scale():

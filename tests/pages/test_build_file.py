@@ -6,7 +6,7 @@ import json
 import yaml
 from msgspec.structs import replace
 
-from buildbook.audience.projected import projected
+from buildbook.audience.projection import projected
 from buildbook.pages.outputs import build_file
 from buildbook.reporting.opening import open_reports
 

@@ -7,13 +7,20 @@ import msgspec
 import pytest
 
 from buildbook.basis import amounts
-from buildbook.pages.cards import cards
+from buildbook.pages import cards
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.pages.work import going_flying
 from buildbook.records.aircraft import Radio
-from buildbook.words.sheets.expected import cell_words
-from buildbook.words.sheets.field import holds_words, link_lost_words, transmitter_words
-from buildbook.words.sheets.timers import Timer, air_words, going_lines, guessed
+from buildbook.words.sheets.field import (
+    Timer,
+    air_words,
+    going_lines,
+    guessed,
+    holds_words,
+    link_lost_words,
+    transmitter_words,
+)
+from buildbook.words.sheets.set_up import cell_words
 
 LOG = "aircraft/sedge/logbook.yaml"
 CHECKED = """\

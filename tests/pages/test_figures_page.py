@@ -5,7 +5,7 @@ import xml.etree.ElementTree as ET
 
 import pytest
 
-from buildbook.figures.answers.everything import FIGURES
+from buildbook.figures.answers.registry import FIGURES
 from buildbook.pages.aircraft import aircraft, figure_sources, figure_summary, figures
 from buildbook.pages.story import builds
 from buildbook.pages.theme import Press, theme_folders

@@ -7,7 +7,7 @@ from msgspec import structs
 from buildbook.pages.hangar import first_jobs, page
 from buildbook.report.upkeep.jobs import Job
 from buildbook.reporting.drawn.plans import MONTHS
-from buildbook.reporting.everything import reports_of
+from buildbook.reporting.registry import reports_of
 from buildbook.words.measures.days import EXACT
 from buildbook.words.work_list import job_title
 

@@ -3,11 +3,11 @@
 import datetime
 import re
 
+from buildbook.pages import cards
 from buildbook.pages.aircraft import set_up
-from buildbook.pages.cards import cards
 from buildbook.pages.theme import Press, theme_folders
-from buildbook.words import first_flights
 from buildbook.words.cautions import CAUTIONS
+from buildbook.words.sheets.set_up import ROTORS
 
 
 def html_of(reports, page):
@@ -111,7 +111,7 @@ def test_props_off_stands_before_the_first_step(owner, public):
     for reports in (owner, public):
         html = html_of(reports, set_up.page(reports, "sedge"))
         assert html.index(CAUTIONS["SW1"].words[:30]) < html.index('class="fold step"')
-        flights = html.index(first_flights.ROTORS[0].do)
+        flights = html.index(ROTORS[0].do)
         assert html.index(CAUTIONS["SW2"].words[:30]) < flights
 
 

@@ -2,7 +2,7 @@
 
 import re
 
-from buildbook.drawings.charts.sparkline import strip
+from buildbook.drawings.charts.bars import strip
 from buildbook.pages.aircraft import logbook
 from buildbook.pages.theme import Press, theme_folders
 from tests.pages.sites import as_read

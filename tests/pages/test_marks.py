@@ -2,7 +2,7 @@
 
 from typing import get_args
 
-from buildbook.pages.marks import MARKS, UNKNOWN, mark_of
+from buildbook.pages.theme import MARKS, UNKNOWN, mark_of
 from buildbook.records.aircraft import Status
 from buildbook.records.parts import ItemState
 from buildbook.report.upkeep.work import AircraftState, RowState

@@ -9,7 +9,7 @@ import pytest
 from buildbook.pages.aircraft import set_up
 from buildbook.report.upkeep.set_up import Expected
 from buildbook.reporting.opening import open_reports
-from buildbook.words.sheets.expected import difference_words, expected_words, last_words
+from buildbook.words.sheets.set_up import difference_words, expected_words, last_words
 
 DAY = datetime.date(2026, 11, 20)
 

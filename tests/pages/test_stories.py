@@ -11,12 +11,12 @@ from buildbook.audience.paragraphs import paragraphs
 from buildbook.pages.aircraft import aircraft as aircraft_page
 from buildbook.pages.aircraft import figures, layout
 from buildbook.pages.outputs import feeds
-from buildbook.pages.story import build, builds, inserts, write_up
+from buildbook.pages.story import builds, inserts, write_up
 from buildbook.pages.story.insert_places import Asked, asked_in
 from buildbook.pages.story.inserts import Insert, Misfit, read_insert
 from buildbook.pages.story.story_text import story
 from buildbook.pages.theme import Press, theme_folders
-from buildbook.publish.fixed_files import cards_of
+from buildbook.publish.render import cards_of
 from buildbook.report.figures.headlines import Headlines
 from buildbook.words.public import Said, four_figures, parts_total
 from tests.pages.sites import as_read
@@ -193,7 +193,7 @@ def test_owner_and_visitor_are_told_the_same_two_times(demo_reports, demo_public
     beside = "P-33, shortest flight of 3 packs; P-31, flown most: plan with 26 min 19 s"
     pages = (
         (demo_reports, aircraft_page.page),
-        (demo_public, build.page),
+        (demo_public, builds.build_page),
         (demo_reports, figures.page),
         (demo_public, figures.page),
     )
@@ -229,7 +229,7 @@ def test_the_four_figures_are_those_to_plan_with(demo_reports, demo_public):
         Said("as flown", "8.6 A"),
     ) == four_figures(aircraft, headlines)
     assert Said("in the hover", "7.7 A") == theory[3]
-    shown = [one.name for one in build.page(demo_public, "burdock").facts["headlines"]]
+    shown = [one.name for one in builds.build_page(demo_public, "burdock").facts["headlines"]]
     assert ["flown_current"] == [name for name in shown if name.endswith("_current")]
 
 
@@ -313,7 +313,7 @@ def test_a_parts_list_says_what_it_adds_up_to(demo_reports, open_changed):
         parts_total(demo_reports.figures_of_aircraft("burdock"))
     )
     assert "" == parts_total(small.figures_of_aircraft("sedge"))
-    page = build.page(demo_reports, "burdock")
+    page = builds.build_page(demo_reports, "burdock")
     html = Press(demo_reports, theme_folders(None)).compose(page).replace("\xa0", " ")
     assert '<td class="num" data-label="mass">91.8 g in all</td>' in html
     assert '<a href="figures.html#mass_budget">What weighs how much</a>' in html

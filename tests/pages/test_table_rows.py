@@ -1,6 +1,6 @@
 """Cells that name their column."""
 
-from buildbook.pages.typesetting import labelled
+from buildbook.pages.theme import labelled
 
 
 def test_each_data_cell_names_its_column() -> None:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from buildbook.pages.typesetting import kept_together
+from buildbook.pages.theme import kept_together
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from buildbook.audience.projected import projected
+from buildbook.audience.projection import projected
 from buildbook.pages.story import inserts, write_up
 from buildbook.pages.story.blocks import block_of
 from buildbook.pages.story.insert_places import Asked, asked_in

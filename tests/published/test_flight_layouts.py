@@ -11,7 +11,7 @@ import pytest
 from scipy.optimize import linprog
 
 from buildbook.figures.laws.airframe import allocation
-from buildbook.figures.laws.airframe.rotor_loss import (
+from buildbook.figures.laws.airframe.allocation import (
     CONTROLLABLE_ABOVE,
     controllability_index,
     losses_held,

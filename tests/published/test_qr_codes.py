@@ -8,7 +8,7 @@ import re
 import pytest
 import segno
 
-from buildbook.pages.cards.qr import QUIET, qr_drawing
+from buildbook.pages.cards import QUIET, qr_drawing
 
 
 @pytest.mark.parametrize("text", ["P-01", "https://hangar.example/items/P-01.html"])

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.figures.answers.everything import figures_of_item
+from buildbook.figures.answers.registry import figures_of_item
 from buildbook.hangar.fold import fold
 from buildbook.records.reading.read import read_hangar
 from buildbook.report.figure import Answers

@@ -9,8 +9,7 @@ import pytest
 from buildbook.basis.problems import Problems
 from buildbook.records.declare import PUBLIC, WrittenOnly, key, of, shown
 from buildbook.records.keys.fields import Group, fields_of, object_schema, read_fields
-from buildbook.records.keys.names import TAGS
-from buildbook.records.keys.quantities import Current_a, Mass_kg
+from buildbook.records.keys.quantities import TAGS, Current_a, Mass_kg
 from buildbook.records.keys.scope import Scope, pairs_of
 from buildbook.records.keys.values import TEXT
 from buildbook.records.keys.yaml_nodes import MappingNode, compose

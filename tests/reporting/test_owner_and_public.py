@@ -17,13 +17,13 @@ from msgspec import structs
 from programmes import check, hangar, limit, programme, task
 from written_logs import Log, aircraft
 
-from buildbook.audience.projected import projected
+from buildbook.audience.projection import projected
 from buildbook.hangar.fold import fold
 from buildbook.pages.page import Page
 from buildbook.pages.site import make, plan
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.report.reports import Reports
-from buildbook.reporting.everything import reports_of
+from buildbook.reporting.registry import reports_of
 
 CLUB = programme(
     check("esc-endpoints", "fit motor, firmware esc, idle 9 days", per="motor station"),

@@ -4,8 +4,8 @@ import pytest
 from programmes import hangar, limit, programme
 from written_logs import Log
 
-from buildbook.reporting.everything import reports_of
-from buildbook.reporting.pack_health import health_state
+from buildbook.reporting.packs import health_state
+from buildbook.reporting.registry import reports_of
 
 
 @pytest.mark.parametrize(

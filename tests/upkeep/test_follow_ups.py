@@ -23,7 +23,7 @@ from written_logs import Log
 from buildbook.records.programmes import Follows, TaskRule
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.work import Row
-from buildbook.upkeep.counted.planned import falls_due
+from buildbook.upkeep.counted.expected import falls_due
 from buildbook.upkeep.programme import looser_task
 from buildbook.words.measures.intervals import follow_words
 

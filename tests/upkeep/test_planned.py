@@ -4,7 +4,7 @@ from programmes import HOUR, WHOLE, built, check, hangar, programme, task
 from written_logs import Log, aircraft
 
 from buildbook.basis.place import Place
-from buildbook.upkeep.counted.planned import falls_due
+from buildbook.upkeep.counted.expected import falls_due
 from buildbook.upkeep.hangar_context import HangarContext
 from buildbook.upkeep.warnings.check_flights import flown_unchecked
 from buildbook.upkeep.work_list import work_list

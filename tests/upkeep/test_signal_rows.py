@@ -11,7 +11,7 @@ from buildbook.records.row_names import SIGNAL_TASKS
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.pack_findings import OddCell
 from buildbook.report.upkeep.work import WorkList
-from buildbook.upkeep.packs.rows import DO
+from buildbook.upkeep.packs.pack_rows import DO
 from buildbook.upkeep.rows.signals import LOOK_AT
 from buildbook.words.measures.days import EXACT
 from buildbook.words.reasons import because_words

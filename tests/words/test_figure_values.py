@@ -6,7 +6,7 @@ from typing import Literal
 import msgspec
 import pytest
 
-from buildbook.figures.answers.everything import FIGURES
+from buildbook.figures.answers.registry import FIGURES
 from buildbook.report.figure import Figure, Input, Name, Wording
 from buildbook.words.measures.figure_values import (
     WORDED,

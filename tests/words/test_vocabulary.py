@@ -16,7 +16,7 @@ from buildbook.records.triggers import TRIGGERS
 from buildbook.report.figure import BASIS_WORDS, Basis
 from buildbook.report.upkeep.work import AircraftState, RowState
 from buildbook.reporting.figures.known_figures import all_known_figures
-from buildbook.words.vocabulary.everything import everything, found, like
+from buildbook.words.vocabulary.glossary import everything, found, like
 from buildbook.words.vocabulary.lists import (
     AIRCRAFT_STATES,
     INSERTS,

@@ -1,4 +1,4 @@
-"""Words on a terminal: 80 columns or what it has, colour on a terminal only and never alone."""
+"""Words on a terminal: 80 columns or what it has, colour and progress on a terminal only."""
 
 import io
 import os
@@ -6,9 +6,11 @@ import re
 import stat
 import sys
 import textwrap
+import time
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
 from pathlib import Path
+from types import TracebackType
 from typing import Literal, TextIO
 
 from buildbook.basis.amounts import count
@@ -162,3 +164,43 @@ def _lines(path: Path) -> list[str]:
         return decoded(path.read_bytes()).split("\n")
     except (OSError, ValueError, Unreadable):  # told as a problem of its own
         return []
+
+
+_PATIENCE_S = 0.7
+_EVERY_S = 0.1
+_CELLS = 24
+
+
+class Bar:
+    """Use as a context; call ``show(done, total)`` after each page."""
+
+    def __init__(self, stream: TextIO) -> None:
+        self._stream = stream
+        self._started = time.monotonic()
+        self._last = 0.0
+        self._shown = False
+
+    def __enter__(self) -> "Bar":
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        if self._shown:
+            self._stream.write("\r\x1b[K")
+            self._stream.flush()
+
+    def show(self, done: int, total: int) -> None:
+        """Draw the line anew, ten times a second at the most."""
+        now = time.monotonic()
+        if not self._stream.isatty() or now - self._started < _PATIENCE_S:
+            return
+        if now - self._last < _EVERY_S and done < total:
+            return
+        self._last, self._shown = now, True
+        filled = _CELLS * done // max(total, 1)
+        self._stream.write(f"\r  {'#' * filled}{'.' * (_CELLS - filled)} {done} of {total} pages")
+        self._stream.flush()

@@ -29,12 +29,7 @@ from buildbook.desk.bringing_in.heads import (
     mode_of,
     plain_head,
 )
-from buildbook.desk.bringing_in.names import (
-    LANDINGS,
-    aircraft_in,
-    names_there,
-    pack_in,
-)
+from buildbook.desk.bringing_in.names import LANDINGS, aircraft_in, names_there, pack_in
 from buildbook.desk.bringing_in.scheme import ALL, EACH, Column, Scheme
 from buildbook.desk.bringing_in.tables import Numeral, Table
 from buildbook.desk.kinds_said import packs_of

@@ -3,12 +3,71 @@
 It imports no numpy.
 """
 
+import inspect
+from collections.abc import Callable
+from typing import Any
+
 from buildbook.figures.laws.aero import atmosphere, hover, propeller, wing
-from buildbook.figures.laws.airframe import allocation, balance, mass_classes, rotor_loss
-from buildbook.figures.laws.entries import formula, method
-from buildbook.figures.laws.law import CUSTOM, DEFINITION, FAA_BALANCE, Law
+from buildbook.figures.laws.airframe import allocation, balance, mass_classes
+from buildbook.figures.laws.law import CUSTOM, DEFINITION, FAA_BALANCE, Law, Quantity
 from buildbook.figures.laws.packs import battery, discharge, pack_transport
 from buildbook.figures.laws.propulsion import bench, margins, motor, wire
+from buildbook.figures.laws.quantities import INPUTS, SERIES, plain
+
+Function = Callable[..., Any]
+
+# Small things whose range reads better in a small unit, and how many of it make one of SI.
+SAID_IN: dict[str, tuple[str, float]] = {
+    "wire_area_m2": ("mm²", 1e6),
+    "wire_diameter_m": ("mm", 1e3),
+}
+
+
+def parameter_quantities(function: Function) -> dict[str, Quantity]:
+    """Symbol and unit of each parameter, in order. KeyError: a name that no table knows."""
+    return {
+        name: INPUTS[name].quantity if name in INPUTS else SERIES[name]
+        for name in inspect.signature(function).parameters
+    }
+
+
+def valid_words(function: Function, further: str = "") -> str:
+    """The accepted range of every number that the function takes, then further words."""
+    ranges = []
+    for name in inspect.signature(function).parameters:
+        if name in INPUTS:
+            row = INPUTS[name]
+            unit, per_unit = SAID_IN.get(name, (row.unit, 1.0))
+            least, most = plain(row.least * per_unit), plain(row.most * per_unit)
+            ranges.append(f"{row.symbol} from {least} to {most} {unit}".rstrip())
+    return "; ".join([*ranges, *([further] if further else [])])
+
+
+def formula(function: Function, symbol: str, unit: str, source: str, further: str = "") -> Law:
+    """Entry of a law whose text is derived from its code."""
+    return Law(
+        function=function,
+        result=Quantity(symbol, unit),
+        parameters=parameter_quantities(function),
+        valid=valid_words(function, further),
+        source=source,
+    )
+
+
+def method(
+    function: Function, symbol: str, unit: str, source: str, words: str, further: str = ""
+) -> Law:
+    """Entry of a law that is no straight formula; `words` say how it comes to its result."""
+    return Law(
+        function=function,
+        result=Quantity(symbol, unit),
+        parameters=parameter_quantities(function),
+        valid=valid_words(function, further),
+        source=source,
+        kind="method",
+        method=words,
+    )
+
 
 ISA = "US Standard Atmosphere 1976 / ICAO Doc 7488"
 DISK = "actuator disk theory; Leishman, Principles of Helicopter Aerodynamics, chapter 2"
@@ -230,7 +289,7 @@ FLIGHT: dict[str, Law] = {
         "rank 4, no share below 0",
     ),
     "controllability_index": method(
-        rotor_loss.controllability_index,
+        allocation.controllability_index,
         "ρ_c",
         "",
         DU,
@@ -238,7 +297,7 @@ FLIGHT: dict[str, Law] = {
         "counts",
     ),
     "losses_held": method(
-        rotor_loss.losses_held, "held", "", DU, "controllability index of each loss above zero"
+        allocation.losses_held, "held", "", DU, "controllability index of each loss above zero"
     ),
     # ratios
     "thrust_to_weight": formula(margins.thrust_to_weight, "τ", "", DEFINITION),

@@ -5,23 +5,21 @@ from collections.abc import Iterator
 import msgspec
 from markupsafe import Markup
 
-from buildbook.drawings.charts.chart_tables import (
-    capacity_table,
-    consumption_table,
-    crash_gaps_table,
-    flying_by_month_table,
-    predicted_flown_table,
-    resistance_table,
-)
 from buildbook.report.drawn.plans import Table
 from buildbook.report.reports import Reports
 from buildbook.words.charts import (
     capacity_lead,
+    capacity_table,
     consumption_lead,
+    consumption_table,
+    crash_gaps_table,
     crash_lead,
     flown_words,
+    flying_by_month_table,
     month_words_of,
+    predicted_flown_table,
     resistance_lead,
+    resistance_table,
 )
 
 

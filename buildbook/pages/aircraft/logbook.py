@@ -9,8 +9,7 @@ from typing import Any
 
 from buildbook.basis import amounts
 from buildbook.pages.addresses import PART_MARK, address_of
-from buildbook.pages.aircraft.log_entry import Amendment, Body, Grid, Pieces, Told
-from buildbook.pages.aircraft.log_months import by_month
+from buildbook.pages.aircraft.log_months import Amendment, Body, Grid, Pieces, Told, by_month
 from buildbook.pages.aircraft.log_parts import address_of_part, month_places, parts_of_log
 from buildbook.pages.aircraft.timeline_moments import moment_anchors
 from buildbook.pages.linking import Linker

@@ -16,13 +16,13 @@ from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.set_up import SetUpSpot, SetUpStep
 from buildbook.report.upkeep.work import Row
-from buildbook.words.first_flights import first_flights
 from buildbook.words.names import name_words
-from buildbook.words.sheets.expected import difference_words
 from buildbook.words.sheets.set_up import (
     changed_words,
+    difference_words,
     expected_at,
     expected_of_step,
+    first_flights,
     off_words,
     read_last,
     stage_words,

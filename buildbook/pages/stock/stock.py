@@ -25,3 +25,16 @@ def page(reports: Reports, _key: str) -> Page:
         },
         about="Parts on no aircraft, by kind, size, hand and state; and the packs.",
     )
+
+
+def radio_page(reports: Reports, _key: str) -> Page:
+    """All memories, by number."""
+    found = reports.radio()
+    return Page(
+        address=address_of("radio"),
+        template="radio.html.j2",
+        title="Radio",
+        crumbs=crumbs(reports),
+        facts={"memories": found.memories, "modes": found.modes, "silent": found.silent},
+        about="Memories of the transmitter by aircraft: switches, reversals, failsafe.",
+    )

@@ -16,7 +16,7 @@ from buildbook.drawings.wiring.wiring import (
 )
 from buildbook.pages.aircraft.gains import BELONGS
 from buildbook.pages.aircraft.layout import without_empty_columns
-from buildbook.pages.aircraft.log_entry import Told
+from buildbook.pages.aircraft.log_months import Told
 from buildbook.pages.aircraft.logbook import told_of
 from buildbook.pages.aircraft.set_up import stretches
 from buildbook.pages.story.inserts import Insert, written_sets

@@ -1,15 +1,25 @@
-"""The front page for others: each build with its picture, its promise and four figures."""
+"""The pages for others: the front page with each build, and the page of one build."""
 
 import msgspec
 from markupsafe import Markup
 
 from buildbook.drawings.layout.layout import layout_portrait
 from buildbook.pages.addresses import address_of
-from buildbook.pages.page import Page
+from buildbook.pages.aircraft.figure_summary import as_flown
+from buildbook.pages.aircraft.gains import BELONGS
+from buildbook.pages.page import Page, crumbs
 from buildbook.pages.story.linked import portrait_of
 from buildbook.report.drawn.pictures import Picture
 from buildbook.report.reports import Reports
-from buildbook.words.public import Said, four_figures, kind_of_build, licence_of, story_facts
+from buildbook.words.logbook.entry_details import gain_rows
+from buildbook.words.public import (
+    Said,
+    four_figures,
+    kind_of_build,
+    licence_of,
+    parts_total,
+    story_facts,
+)
 
 
 class Build(msgspec.Struct, frozen=True, kw_only=True):
@@ -84,3 +94,40 @@ def _licences(reports: Reports) -> tuple[Said, ...]:
     if len(different) == 1 and len(by_name) == len(reports.hangar.aircraft):
         return (Said("All builds", different.pop()),)
     return tuple(Said(name, licence) for name, licence in by_name.items())
+
+
+def build_page(reports: Reports, slug: str) -> Page:
+    """The parts, settings and gains of a build, in place of the keeper's page of an aircraft."""
+    aircraft = reports.hangar.aircraft[slug]
+    record = aircraft.record
+    keeper = reports.hangar.ledger.keeper
+    plan = reports.layout(slug)
+    headlines = reports.headlines(slug)
+    gains = aircraft.gain_sets.get(aircraft.gains or "")
+    return Page(
+        address=address_of("aircraft", slug),
+        template="build.html.j2",
+        title=record.aircraft,
+        crumbs=crumbs(reports),
+        facts={
+            "slug": slug,
+            "record": record,
+            "kind": kind_of_build(aircraft),
+            "promise": record.story.promise if record.story else None,
+            "portrait": portrait_of(reports, slug),
+            "drawing": layout_portrait(plan) if plan else None,
+            "figures": four_figures(aircraft, headlines),
+            "story_facts": story_facts(aircraft),
+            "headlines": tuple(one for one in as_flown(headlines.shown) if one.figure),
+            "parts": reports.parts_of_aircraft(slug),
+            "parts_total": parts_total(reports.figures_of_aircraft(slug)),
+            "gains": (gains.name, gain_rows(gains.values)) if gains else None,
+            "belongs": BELONGS,
+            "settings": tuple(
+                sorted(aircraft.settings.values(), key=lambda one: (one.of or "", one.name))
+            ),
+            "licence": licence_of(aircraft, keeper),
+        },
+        about=(record.story.promise if record.story else None)
+        or f"What {record.aircraft} is made of, how it is wired, and what it does.",
+    )

@@ -1,18 +1,108 @@
 """What to take to the field, what to look at, and what a usual day out would bring to due."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from itertools import groupby
+from typing import NamedTuple
 
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page, crumbs
-from buildbook.pages.work.preflight import looks
-from buildbook.pages.work.timers import goes_by_motor, timers_of
+from buildbook.report.figure import LOADED_V
 from buildbook.report.outing import Candidate
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.jobs import Job, in_sight
 from buildbook.report.upkeep.work import Row
-from buildbook.words.sheets.timers import Line, air_words, going_lines
+from buildbook.words.sheets.field import Line, Timer, air_words, going_lines
+from buildbook.words.sheets.set_up import cell_words
 from buildbook.words.upkeep.packs import cold_words
+
+
+class Look(NamedTuple):
+    """One thing to look at. ``wings``: only where there are surfaces; None: on everything.
+
+    hovering: the words for an aircraft without wings, where they are others; thrown: for one
+    without a motor, a dash where it is not looked at.
+    """
+
+    id: str
+    words: str
+    source: str
+    wings: bool | None = None
+    hovering: str = ""
+    thrown: str = ""
+
+
+PREFLIGHT: tuple[Look, ...] = (
+    Look("marking", "Marking present and legible", "AC 107-2"),
+    Look(
+        "frame",
+        "Frame, undercarriage and skin whole",
+        "AC 107-2",
+        hovering="Frame, arms and legs whole",
+    ),
+    Look("surfaces", "Surfaces, hinges, linkages, servos and their mounts", "AC 107-2", wings=True),
+    Look("motors", "Motors, propellers or rotors, and what holds them", "AC 107-2", thrown="-"),
+    Look("power", "Enough power in aircraft and transmitter, pack latched", "AC 107-2"),
+    Look("link", "Radio link and antennas, at both ends", "AC 107-2"),
+    Look(
+        "movement",
+        "Sticks and surfaces move the right way",
+        "AC 107-2",
+        hovering="It responds to each stick the right way",
+    ),
+    Look("sensors", "On-board navigation and sensors, compass if fitted", "AC 107-2"),
+    Look("ground-gear", "Display and ground equipment", "AC 107-2"),
+    Look("load", "Camera or load secured", "14 CFR 107.49"),
+    Look("link-loss", "Link-loss action set for this site", "UK AMC1 UAS.OPEN.060(1)(d)"),
+    Look("remote-id", "Remote identification and lights working, if used", "UK AMC UAS.OPEN.060"),
+    Look("clear", "Nothing loose or in the way, people clear", "from memory"),
+    Look(
+        "hover",
+        "Start, listen, move each control once more, then go",
+        "from memory",
+        hovering="Start, listen, hover low for a moment, then go",
+        thrown="Move each control once more, look ahead, then go",
+    ),
+)
+"""In the order in which a person walks round the aircraft."""
+
+
+def looks(*, wings: bool, motor: bool = True) -> tuple[Look, ...]:
+    """The list for an aircraft with or without control surfaces, and a motor."""
+    asked = (look for look in PREFLIGHT if look.wings is None or look.wings == wings)
+    said = ((look, _words(look, wings, motor)) for look in asked)
+    return tuple(look._replace(words=words) for look, words in said if words != _NOT_LOOKED_AT)
+
+
+_NOT_LOOKED_AT = "-"
+
+
+def _words(look: Look, wings: bool, motor: bool) -> str:
+    if not motor and look.thrown:
+        return look.thrown
+    return look.words if wings or not look.hovering else look.hovering
+
+
+def goes_by_motor(reports: Reports, slug: str) -> bool:
+    """Whether a pack gives it motor time: its flights say how long the motor ran."""
+    return reports.figures_of_aircraft(slug).find("motor_endurance") is not None
+
+
+def timers_of(reports: Reports, slug: str, packs: Collection[str]) -> list[Timer]:
+    """A timer for each of these packs that has one."""
+    figures = reports.figures_of_aircraft(slug).figures
+    land_at = {}
+    for figure in figures:
+        if figure.name == "alarm_voltage" and LOADED_V in figure.other:
+            pack = reports.hangar.items.get(figure.of or "")
+            cells = pack.spec.cells.series if pack and pack.spec.cells else None
+            volts = cell_words(figure.other[LOADED_V], cells)
+            land_at[figure.of] = f"{volts} a cell" if cells else volts
+    return [
+        Timer(figure.of or "", figure, land_at.get(figure.of, ""))
+        for figure in figures
+        if figure.name == "timer_setting" and figure.of in packs and figure.value is not None
+    ]
+
 
 _CHARGED = ("full", "charged")
 NOT_FLOWN = ("quarantined", "grounded")

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import msgspec
 
-from buildbook.audience.projected import projected
+from buildbook.audience.projection import projected
 from buildbook.basis.collector import collector_paused, rubbish_collected
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem, Problems
@@ -21,8 +21,8 @@ from buildbook.pages.page import Page
 from buildbook.pages.site import Work, make, plan
 from buildbook.pages.story import inserts
 from buildbook.pages.theme import BrokenTheme, Press
-from buildbook.publish.fixed_files import fixed_files
 from buildbook.publish.photos import photos_of
+from buildbook.publish.render import fixed_files
 from buildbook.records.reading.reread import HeldFiles, read_again, read_held
 from buildbook.report.reports import Audience, Reports
 from buildbook.reporting.opening import Opened, open_reading, open_reports

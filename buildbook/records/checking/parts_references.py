@@ -1,4 +1,6 @@
-"""Names in specs, items and notices that stand for something else, and lost files of parts."""
+"""Names in specs, items, notices and programmes that stand for something else; lost files."""
+
+from collections.abc import Iterable, Iterator, Mapping
 
 from buildbook.basis.amounts import count
 from buildbook.basis.naming import first_alike
@@ -8,7 +10,8 @@ from buildbook.basis.problems import Problem, Problems
 from buildbook.records.checking.known import Faults, Known
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts import Spec
-from buildbook.records.row_names import SIGNAL_TASKS
+from buildbook.records.programmes import Programme
+from buildbook.records.row_names import SIGNAL_TASKS, START_SPREAD
 
 
 def check_parts(ledger: Ledger, known: Known, problems: Problems) -> None:
@@ -115,3 +118,42 @@ def lost_parts_told_once(found: Problems, known: Known) -> Problems:
             )
         )
     return Problems(problems)
+
+
+FORMER_CHECKS: Mapping[str, str] = {
+    "levelling-switch": "mode-switches",
+    "motor-start": START_SPREAD,
+    "sensor-test": "sensors-answer",
+}
+
+
+def renamed(name: str) -> tuple[str, str] | None:
+    """Reason and hint where a check of that name has another one now."""
+    now = FORMER_CHECKS.get(name)
+    if now is None:
+        return None
+    return f"check {quoted(name)} is called {quoted(now)} now", f"write {now}"
+
+
+def former_names(programmes: Iterable[Programme], problems: Problems) -> None:
+    """Each former name in the programmes is a problem, at its line."""
+    for programme in programmes:
+        for name, place in _named(programme):
+            found = renamed(name)
+            if found is not None:
+                problems.add(found[0], place, hint=found[1])
+
+
+def _named(programme: Programme) -> Iterator[tuple[str, Place]]:
+    """What a programme says of checks: its rows, what it drops, triggers."""
+    for check in programme.checks:
+        yield check.check, check.place("check")
+    for name in programme.drop:
+        yield name, programme.place(f"drop.{name}")
+    for rule, triggers, key in (
+        *((each, each.stale_after, "stale_after") for each in programme.checks),
+        *((each, each.also_after, "also_after") for each in programme.tasks),
+    ):
+        for trigger in triggers:
+            if trigger.event == "calibration" and trigger.subject is not None:
+                yield trigger.subject, rule.place(key)

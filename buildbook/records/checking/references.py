@@ -18,9 +18,13 @@ from buildbook.records.checking.aircraft_references import (
     check_stations,
     check_story,
 )
-from buildbook.records.checking.former_names import former_names, renamed
 from buildbook.records.checking.known import Faults, Known, Names, meant_station, names_of_logs
-from buildbook.records.checking.parts_references import check_notices, check_parts
+from buildbook.records.checking.parts_references import (
+    check_notices,
+    check_parts,
+    former_names,
+    renamed,
+)
 from buildbook.records.entries import AnyEntry, Correction, Void
 from buildbook.records.keys.values import an
 from buildbook.records.ledger import Ledger

@@ -8,6 +8,7 @@ from buildbook.records.entries.building import (
     Gains,
     Remove,
     Setting,
+    Slot,
     StateChange,
     Verdict,
     alterable,
@@ -18,6 +19,8 @@ from buildbook.records.entries.flying import (
     Capacity,
     Charge,
     Flight,
+    FlightRow,
+    Landing,
     Opening,
     Totals,
     Volts,
@@ -39,8 +42,6 @@ from buildbook.records.entries.looking import (
     Water,
     Weigh,
 )
-from buildbook.records.entries.rows import FlightRow, Landing
-from buildbook.records.entries.slots import Slot
 
 __all__ = [
     "NOTICED",

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Annotated, ClassVar, Literal
 
 from buildbook.records.declare import PUBLIC, key
-from buildbook.records.keys.names import Name, Texts
+from buildbook.records.keys.quantities import Name, Texts
 from buildbook.records.keys.values import MOMENT
 from buildbook.records.record import Record
 

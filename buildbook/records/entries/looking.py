@@ -10,9 +10,15 @@ from buildbook.basis.limits import between
 from buildbook.records.declare import PUBLIC, key
 from buildbook.records.entries.entry import Because, Entry
 from buildbook.records.keys.fields import Group
-from buildbook.records.keys.names import Tag, Tags, Texts
-from buildbook.records.keys.places import Place3
-from buildbook.records.keys.quantities import DeferredFlights, DeferredTime_s, Mass_kg
+from buildbook.records.keys.quantities import (
+    DeferredFlights,
+    DeferredTime_s,
+    Mass_kg,
+    Place3,
+    Tag,
+    Tags,
+    Texts,
+)
 from buildbook.records.keys.shapes import FREE_TEXT, ByName, Several
 from buildbook.records.keys.values import choice, quantity
 

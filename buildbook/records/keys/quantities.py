@@ -1,11 +1,86 @@
-"""Types of quantities and counts, each with how it is written and how far it may sensibly go."""
+"""Types of quantities, counts, places and names: how each is written, how far it may go."""
 
-from typing import Annotated
+from typing import Annotated, Any
 
-from buildbook.basis.limits import Limits, between, plain
-from buildbook.records.keys.places import ALONG
-from buildbook.records.keys.sizes import Cells
-from buildbook.records.keys.values import AGE_DAYS, cells, hours, number, quantity, rate, whole
+from msgspec import UNSET
+
+from buildbook.basis import notation
+from buildbook.basis.limits import Limits, between, plain, within
+from buildbook.basis.notation import NotationError
+from buildbook.records.keys.nodes import Node, is_list
+from buildbook.records.keys.scope import Scope
+from buildbook.records.keys.shapes import Several
+from buildbook.records.keys.values import (
+    AGE_DAYS,
+    LINK,
+    NAME,
+    TEXT,
+    Cells,
+    Scalar,
+    Schema,
+    cells,
+    hours,
+    number,
+    quantity,
+    rate,
+    whole,
+)
+
+ALONG = between("length", "-20 m", "20 m", zero_ok=True)
+
+
+class _Place3:
+    words = "a place [forward, right, down]"
+    each = quantity("length", ALONG)
+
+    def read(self, node: Node, scope: Scope, path: str) -> Any:
+        """Three metres, or UNSET."""
+        if not is_list(node):
+            scope.expected(self.words, node, path)
+            return UNSET
+        if len(node.value) != 3:
+            count = len(node.value)
+            scope.refuse(
+                node,
+                f"expected {self.words}, got a list of {count}",
+                "as in [10 mm, 0 mm, 25 mm]",
+            )
+            return UNSET
+        read = tuple(self.each.read(member, scope, path) for member in node.value)
+        return UNSET if UNSET in read else read
+
+    def schema(self) -> Schema:
+        """Three strings."""
+        return {"type": "array", "items": self.each.schema(), "minItems": 3, "maxItems": 3}
+
+
+PLACE3 = _Place3()
+Place3 = Annotated[tuple[float, float, float], PLACE3]
+"""Forward, right, down from the reference point of the aircraft, in metres."""
+
+
+def _cg(text: str) -> tuple[str, float]:
+    """``("share", ratio)`` of the mean chord, or ``("m", metres)`` forward."""
+    try:
+        ratio = notation.share(text)
+    except NotationError as error:
+        try:
+            metres = notation.quantity(text, "length")
+        except NotationError:
+            raise NotationError(error.reason, "write it as in 25 % or -12 mm") from None
+        fault = within(metres, ALONG, text)
+        if fault:
+            raise NotationError(fault) from None
+        return "m", metres
+    fault = within(ratio, Limits(-1, 1.5, True, "-100 %", "150 %"), text)
+    if fault:
+        raise NotationError(fault)
+    return "share", ratio
+
+
+CG = Scalar("a share of the chord or a length", _cg)
+"""Read as what it is counted in (``share`` or ``m``) and how much of it."""
+
 
 Mass_kg = Annotated[float, quantity("mass")]
 PartMass_kg = Annotated[float, quantity("mass", between("mass", "0.01 g", "50 kg"))]
@@ -93,3 +168,19 @@ PackTemperature_k = Annotated[
 MassChange_kg = Annotated[float, quantity("mass", between("mass", "-50 kg", "50 kg", zero_ok=True))]
 DeferredFlights = Annotated[int, whole(plain(1, 10_000))]
 DeferredTime_s = Annotated[float, hours(Limits(1, 3.6e7, False, "1 s", "10000 hours"))]
+
+
+TAG = Scalar("a tag", str.strip, {"type": ["string", "integer"]})
+TAGS = Several(TAG, single=True, least=1)
+SOME_TEXTS = Several(TEXT, single=True, least=1)
+
+Name = Annotated[str, NAME]
+Link = Annotated[str, LINK]
+Tag = Annotated[str, TAG]
+Tags = Annotated[tuple[str, ...], TAGS]
+"""One tag, or a list of them."""
+Texts = Annotated[tuple[str, ...], Several(TEXT, single=True)]
+"""One text, or a list of them."""
+SomeTexts = Annotated[tuple[str, ...], SOME_TEXTS]
+"""The same, but not none."""
+Names = Annotated[tuple[str, ...], Several(NAME, single=True)]

@@ -8,20 +8,52 @@ import datetime
 import re
 from collections.abc import Callable
 from functools import lru_cache
-from typing import Any, Protocol
+from typing import Annotated, Any, Protocol
 
+import msgspec
 from msgspec import UNSET
 
-from buildbook.basis import days, notation, yes_or_no
+from buildbook.basis import days, notation
 from buildbook.basis.amounts import listed
 from buildbook.basis.limits import LIMITS, Limits, within
 from buildbook.basis.notation import NotationError, quoted
 from buildbook.basis.sizes import most
 from buildbook.basis.units import UNITS, Dimension, accepted
+from buildbook.records.declare import PUBLIC
 from buildbook.records.keys.hints import meant, typed_dash, typed_quote
 from buildbook.records.keys.nodes import Node
 from buildbook.records.keys.scope import Scope
-from buildbook.records.keys.sizes import Cells, Money, PropellerSize, Wire
+
+
+class Cells(msgspec.Struct, frozen=True):
+    """Cells in series (a range for an ESC) and strings in parallel."""
+
+    series: Annotated[int, PUBLIC]
+    series_most: Annotated[int, PUBLIC]
+    parallel: Annotated[int, PUBLIC] = 1
+
+
+class PropellerSize(msgspec.Struct, frozen=True):
+    """Diameter and pitch, metres; ``written`` is the size as the keeper wrote it."""
+
+    diameter_m: Annotated[float, PUBLIC]
+    pitch_m: Annotated[float, PUBLIC]
+    written: Annotated[str, PUBLIC]
+
+
+class Money(msgspec.Struct, frozen=True):
+    """An amount and its currency, as written."""
+
+    amount: Annotated[float, PUBLIC]
+    currency: Annotated[str, PUBLIC]
+
+
+class Wire(msgspec.Struct, frozen=True):
+    """A conductor: its copper area, and as the keeper wrote it (``16 AWG``)."""
+
+    area_m2: Annotated[float, PUBLIC]
+    written: Annotated[str, PUBLIC]
+
 
 Schema = dict[str, Any]
 _REMEMBERED = 4096
@@ -168,9 +200,34 @@ def _link(text: str) -> str:
     return link
 
 
+def truth(text: str) -> bool:
+    """``true`` or ``false``, and nothing else."""
+    if text == "true":
+        return True
+    if text == "false":
+        return False
+    meant = truth_meant(text)
+    hint = f"did you mean {meant}?" if meant else "write true or false"
+    raise NotationError(f"{quoted(text)} is neither true nor false", hint)
+
+
+def truth_meant(text: str) -> str | None:
+    """``true`` or ``false`` for a word that people write for it; None where it is no such word."""
+    return _TRUTHS.get(text.strip().rstrip(".!").casefold())
+
+
+_TRUTHS = {
+    **dict.fromkeys(("true", "yes", "y", "on", "1", "ja", "wahr", "oui", "sí", "si"), "true"),
+    **dict.fromkeys(
+        ("false", "no", "n", "off", "0", "none", "nobody", "nein", "keine", "falsch", "non"),
+        "false",
+    ),
+}
+
+
 TEXT = Scalar("text", _text, {"type": ["string", "number", "boolean"]})
 LINK = Scalar("a link", _link, {"type": "string", "pattern": "^(https?://|mailto:)"})
-TRUTH = Scalar("true or false", yes_or_no.truth, {"type": "boolean"})
+TRUTH = Scalar("true or false", truth, {"type": "boolean"})
 
 
 def _day(text: str) -> datetime.date:

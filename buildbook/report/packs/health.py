@@ -1,5 +1,7 @@
 """How packs stand: their health, counted only and so cheap for every list, and their rest."""
 
+from __future__ import annotations  # marks are looked at for the public only
+
 import datetime
 from collections.abc import Iterable
 from typing import Literal

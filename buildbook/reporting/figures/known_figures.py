@@ -1,6 +1,6 @@
 """What is known of every figure: its name, what it means, the laws and tests behind it."""
 
-from buildbook.figures.answers.everything import FIGURES
+from buildbook.figures.answers.registry import FIGURES
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Way, by_law
 from buildbook.figures.formula import law_mathml

@@ -21,7 +21,7 @@ from buildbook.report.upkeep.work import (
 )
 from buildbook.reporting.upkeep.standings import aircraft_standing, pack_standing, waits_for_fitting
 from buildbook.reporting.whole import Whole
-from buildbook.upkeep.counted import planned
+from buildbook.upkeep.counted import expected
 
 _SOON = ("due soon", "deferred")
 
@@ -222,4 +222,4 @@ def spin_jobs(whole: Whole, slug: str) -> tuple[Job, ...]:
 
 def falls_due(whole: Whole, slug: str, duration_s: float) -> tuple[Row, ...]:
     """Rows of an aircraft that a flight of that length would bring to due."""
-    return planned.falls_due(whole.work, whole.hangar, slug, duration_s)
+    return expected.falls_due(whole.work, whole.hangar, slug, duration_s)

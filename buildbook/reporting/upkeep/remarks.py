@@ -23,12 +23,14 @@ from buildbook.records.entries.entry import may_tell_danger, tags_named
 from buildbook.records.entries.kinds import items_told_of
 from buildbook.records.parts import GONE
 from buildbook.records.row_names import PACK_LOOK
-from buildbook.report.history import Event, LogLine
+from buildbook.report.history import DefectState, Event, FlightDone, LogLine, RepairDone
 from buildbook.report.reports import Reports
-from buildbook.report.state import ItemNow
-from buildbook.report.upkeep.flown import Remarked
+from buildbook.report.state import AircraftNow, ItemNow
+from buildbook.report.upkeep.flown import MarkedFlight, Meanwhile, Remarked
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.counted.completions import tasks_of_item
+from buildbook.upkeep.dangers.flown_while import all_stretches_of
+from buildbook.upkeep.warnings.check_flights import unchecked
 
 OF_LATE_DAYS = 14
 """So far back from the last entry. Common practice, no source."""
@@ -200,3 +202,99 @@ def _words(entry: Plain) -> list[str]:
     if isinstance(entry, Inspection) and entry.result == "pass":
         told.append(entry.findings)
     return [words for words in told if words]
+
+
+def current_repairs(whole: Whole, slug: str) -> tuple[RepairDone, ...]:
+    """Oldest first. One that names parts lasts as long as one of them sits there; any other as
+    long as the frame does, or for good where no frame is recorded."""
+    hangar = whole.hangar
+    aircraft = hangar.aircraft[slug]
+    return tuple(
+        done
+        for done in aircraft.repairs
+        if _stands(aircraft, done, [tag for tag in done.repair.touched if tag in hangar.items])
+    )
+
+
+def _stands(aircraft: AircraftNow, done: RepairDone, tags: list[str]) -> bool:
+    since = {here.tag: here.since_seq for here in aircraft.items()}
+    if not tags:
+        frames = [here for here in aircraft.items() if here.kind == "frame"]
+        return not frames or any(here.since_seq <= done.seq for here in frames)
+    return any(tag in since and since[tag] <= done.seq for tag in tags)
+
+
+def inoperative(whole: Whole, slug: str) -> tuple[DefectState, ...]:
+    """Open defects of things that were taken out or put out of use, oldest first.
+
+    One of a part goes where that part goes; where it was taken out of, it is missing.
+    """
+    hangar = whole.hangar
+    found: dict[str, DefectState] = {}
+    for state in hangar.aircraft[slug].defects:
+        item = hangar.items.get(state.defect.item or "")
+        elsewhere = item is not None and item.aircraft not in (slug, None)
+        if state.defect.inoperative == "removed" or not elsewhere:
+            found[state.uid] = state
+    for here in hangar.aircraft[slug].items():
+        item = hangar.items.get(here.tag)
+        found.update((state.uid, state) for state in (item.defects if item else ()))
+    waiting = (one for one in found.values() if one.open and one.defect.inoperative)
+    return tuple(sorted(waiting, key=lambda one: (one.on, one.seq)))
+
+
+_ORDER = (
+    "defect",
+    "limit",
+    "pack",
+    "missing part",
+    "status",
+    "look",
+    "check",
+    "check flight",
+    "reserve",
+)
+
+
+def marked_flights(whole: Whole, slug: str) -> tuple[MarkedFlight, ...]:
+    """By entry, in the order of the log; several rows of one entry are one."""
+    found: dict[str, dict[Meanwhile, None]] = {}
+    aircraft = whole.hangar.aircraft[slug]
+    for flight, what in _all(whole, aircraft):
+        found.setdefault(flight.uid, {})[what] = None
+    order = {flight.uid: at for at, flight in enumerate(aircraft.flights)}
+    return tuple(
+        MarkedFlight(uid=uid, meanwhile=tuple(sorted(what, key=lambda one: _ORDER.index(one.kind))))
+        for uid, what in sorted(found.items(), key=lambda one: order[one[0]])
+    )
+
+
+def _all(whole: Whole, aircraft: AircraftNow) -> Iterator[tuple[FlightDone, Meanwhile]]:
+    programme = whole.programmes.named(aircraft.programme)
+    for flight in aircraft.flights:
+        then = aircraft.after(flight.seq)
+        if then.grounding:
+            yield flight, Meanwhile(kind="defect")
+        if then.status in ("retired", "sold", "building"):
+            yield flight, Meanwhile(kind="status", name=then.status)
+        for tag in flight.packs_aside:
+            yield flight, Meanwhile(kind="pack", name=tag)
+    for row, flown in whole.past_limits:
+        for flight in flown:
+            if flight.aircraft == aircraft.slug:
+                yield flight, Meanwhile(kind="limit", name=row.name, of=row.tag)
+    for stretch in all_stretches_of(whole.hangar, whole.gathered.triggers, aircraft, programme):
+        for flight in stretch.flights:
+            yield flight, stretch.what
+    yield from _into_reserve(whole, aircraft)
+    for _, flown in unchecked(whole.hangar, aircraft, programme):
+        for flight in flown:
+            yield flight, Meanwhile(kind="check flight")
+
+
+def _into_reserve(whole: Whole, aircraft: AircraftNow) -> Iterator[tuple[FlightDone, Meanwhile]]:
+    items = whole.hangar.items
+    for pack in (items[tag] for tag in aircraft.packs_flown if tag in items):
+        for flight, _ in whole.gathered.into_reserve(pack).reached:
+            if flight.aircraft == aircraft.slug:
+                yield flight, Meanwhile(kind="reserve", name=pack.tag)

@@ -5,7 +5,7 @@ import datetime
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.jobs import Glance, in_sight
 from buildbook.report.upkeep.work import PackStanding, Row, Standing
-from buildbook.reporting.upkeep.checks import open_checks
+from buildbook.reporting.upkeep.set_up import open_checks
 from buildbook.reporting.whole import Whole
 
 

@@ -16,7 +16,7 @@ from buildbook.report.figure import Figure, Judged
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.findings import TooHeavy, Unbalanced
 from buildbook.report.upkeep.work import Because, Row
-from buildbook.upkeep.dangers.rows import Ask, danger_row
+from buildbook.upkeep.dangers.danger_rows import Ask, danger_row
 
 _MASS = Ask(
     name="mass-limit",

@@ -20,7 +20,7 @@ from buildbook.records.row_names import PROPELLER_FIT, SPIN_DIRECTIONS
 from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
 from buildbook.report.upkeep.findings import NoYaw, NutAgainst, UnlikePart, WrongHand
 from buildbook.report.upkeep.work import Because, Row
-from buildbook.upkeep.dangers.rows import Ask, danger_row
+from buildbook.upkeep.dangers.danger_rows import Ask, danger_row
 
 _FIT = Ask(
     name=PROPELLER_FIT,

@@ -19,7 +19,7 @@ from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import SameMemory, WithoutLink
 from buildbook.report.upkeep.work import Because, Row
-from buildbook.upkeep.dangers.rows import Ask, danger_row
+from buildbook.upkeep.dangers.danger_rows import Ask, danger_row
 
 _CUT = Ask(
     name=FAILSAFE,

@@ -17,7 +17,7 @@ from buildbook.records.row_names import LOW_VOLTAGE_ALARM, RANGE
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.findings import AlarmLow, RangeFell
 from buildbook.report.upkeep.work import Because, Row
-from buildbook.upkeep.dangers.rows import Ask, danger_row
+from buildbook.upkeep.dangers.danger_rows import Ask, danger_row
 
 LEAST_OF_BEFORE = 0.5
 """Of the range read the time before: less is more than the ground and the day explain."""

@@ -18,8 +18,8 @@ from buildbook.report.upkeep.findings import (
 )
 from buildbook.report.upkeep.pack_findings import CellsOutside
 from buildbook.report.upkeep.work import Because, Row
-from buildbook.upkeep.dangers.rows import Ask, danger_row
-from buildbook.upkeep.packs.cells import outside
+from buildbook.upkeep.dangers.danger_rows import Ask, danger_row
+from buildbook.upkeep.packs.pack_rows import outside
 
 RATINGS = "ratings"
 

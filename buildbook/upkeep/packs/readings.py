@@ -49,9 +49,8 @@ from buildbook.report.upkeep.pack_findings import (
     UsedShare,
 )
 from buildbook.report.upkeep.work import Reason, Row
-from buildbook.upkeep.packs.charging import charged_wrongly
+from buildbook.upkeep.packs.pack_rows import charged_wrongly, found_note, found_row
 from buildbook.upkeep.packs.reserve import Judged, capacity_then_ah
-from buildbook.upkeep.packs.rows import found_note, found_row
 
 USED_NOTED = 0.80
 """Of the last measured capacity, else of the rated; counters err. Common practice, no source."""

@@ -13,7 +13,7 @@ from buildbook.report.packs.spent import Spent, growth, has_grown, spent_capacit
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep.pack_findings import ReadAtLimit
 from buildbook.report.upkeep.work import Row
-from buildbook.upkeep.packs.rows import found_row
+from buildbook.upkeep.packs.pack_rows import found_row
 from buildbook.upkeep.rows.used import SOON, Used
 
 RESISTANCE_SOON = 0.5

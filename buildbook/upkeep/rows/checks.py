@@ -24,8 +24,7 @@ from buildbook.upkeep.counted.completions import (
     failed_as,
     unflown,
 )
-from buildbook.upkeep.rows.passes import not_borne_out
-from buildbook.upkeep.rows.readings import Contradiction, contradictions
+from buildbook.upkeep.rows.readings import Contradiction, contradictions, not_borne_out
 from buildbook.upkeep.rows.triggers import Reopened, Triggers, reopens
 from buildbook.upkeep.rows.weighing import unweighed
 

@@ -17,9 +17,9 @@ from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.programme import Applied
 from buildbook.report.upkeep.work import Because, Row, RowState
 from buildbook.upkeep.context import Context, Subject
+from buildbook.upkeep.counted.counting import side_state
 from buildbook.upkeep.counted.expected import Pace, sooner, window
 from buildbook.upkeep.counted.life import Life
-from buildbook.upkeep.counted.sides import side_state
 from buildbook.upkeep.rows.tasks import rank_of
 from buildbook.upkeep.rows.triggers import matches
 

@@ -13,9 +13,7 @@ from buildbook.report.upkeep.programme import Applied
 from buildbook.report.upkeep.work import Because, Row, RowState
 from buildbook.upkeep.context import Context, Subject
 from buildbook.upkeep.counted.completions import failed_as
-from buildbook.upkeep.counted.expected import Pace
-from buildbook.upkeep.counted.life import Life
-from buildbook.upkeep.counted.sides import (
+from buildbook.upkeep.counted.counting import (
     Side,
     all_told,
     expected_of,
@@ -23,6 +21,8 @@ from buildbook.upkeep.counted.sides import (
     left_of,
     sides_of,
 )
+from buildbook.upkeep.counted.expected import Pace
+from buildbook.upkeep.counted.life import Life
 from buildbook.upkeep.rows.triggers import Reopened, reopens
 
 

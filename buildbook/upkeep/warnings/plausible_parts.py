@@ -87,7 +87,7 @@ def _burst(spec: Spec) -> Iterator[Problem]:
 
 def _benches(hangar: Hangar) -> Iterator[Problem]:
     # They take long to load, and few hangars have a table.
-    from buildbook.figures.answers.propulsion.bench.rows import Limits, held
+    from buildbook.figures.answers.propulsion.bench.plausible import Limits, held
     from buildbook.figures.answers.propulsion.bench.words import (
         groups,
         left_out_words,

@@ -1,12 +1,74 @@
 """The set-up sheet in words: its stages, what to expect of each check, what was read last."""
 
 from collections.abc import Callable, Mapping
+from typing import NamedTuple
 
+from buildbook.basis import amounts
 from buildbook.records.programmes import Stage
 from buildbook.report.state import AircraftNow
-from buildbook.report.upkeep.set_up import SetUpSpot, SetUpStep
-from buildbook.words.sheets.expected import expected_words, last_words
+from buildbook.report.upkeep.set_up import Expected, ReadingUnit, SetUpSpot, SetUpStep
 from buildbook.words.surfaces import surface_sense, throw_words
+
+
+def reading_words(value: float, unit: ReadingUnit) -> str:
+    """``3.68 V a cell``, ``1030 g``, ``6.7 %``, ``57 mm``."""
+    match unit:
+        case "kg":
+            return amounts.mass(value)
+        case "V a cell":
+            return f"{amounts.voltage(value)} a cell"
+        case "ratio":
+            return amounts.share(value)
+        case _:
+            return amounts.length(value)
+
+
+def cell_words(voltage_v: float, cells: int | None) -> str:
+    """The voltage of a pack a cell, ``3.68 V``; of the pack where nobody knows its cells."""
+    return amounts.voltage(voltage_v / cells) if cells else f"{amounts.voltage(voltage_v)} in all"
+
+
+def expected_words(found: Expected) -> str:
+    """``3.68 V a cell with P-01``, ``below 6.7 %``, ``57 mm behind the leading edge …``."""
+    said = reading_words(abs(found.value) if _is_place(found) else found.value, found.unit)
+    if found.most:
+        return f"below {said}"
+    if found.unit == "m behind":
+        where = "behind" if found.value >= 0 else "ahead of"
+        return f"{said} {where} the leading edge of the mean chord"
+    if found.unit == "m forward":
+        where = "forward of" if found.value >= 0 else "behind"
+        return f"{said} {where} the reference point"
+    return f"{said} with {found.pack}" if found.pack else said
+
+
+def last_words(found: Expected) -> str:
+    """The last reading in the unit of the expectation; empty where there is none."""
+    if found.last is None:
+        return ""
+    return reading_words(found.last, found.unit)
+
+
+def difference_words(found: Expected) -> str:
+    """``0.02 V a cell more``, ``3 g less``, ``no difference``; empty where nothing was read."""
+    if found.last is None:
+        return ""
+    apart = found.last - found.value
+    size = reading_words(abs(apart), found.unit)
+    if reading_words(found.last, found.unit) == reading_words(found.value, found.unit):
+        return "just at it" if found.most else "no difference"
+    if found.unit == "ratio":  # a share of a share would be another thing
+        size = f"{amounts.fixed(abs(apart) * 100, 1)} percentage points"
+    if found.most:
+        return f"{size} {'above' if apart > 0 else 'below'} it"
+    if found.unit == "m behind":
+        return f"{size} further {'back' if apart > 0 else 'forward'}"
+    return f"{size} {'more' if apart > 0 else 'less'}"
+
+
+def _is_place(found: Expected) -> bool:
+    return found.unit in ("m behind", "m forward")
+
 
 _STAGE_WORDS: Mapping[Stage, tuple[str, str]] = {
     "unplugged": ("On the bench, no pack plugged in", "With no pack in, nothing can turn."),
@@ -120,3 +182,83 @@ _EXPECTED: Mapping[str, Callable[[AircraftNow], str]] = {
     "throttle-cut": _throttle_cut,
 }
 """What the records lead one to expect of a check on the whole aircraft, where it is no number."""
+
+
+class FirstFlight(NamedTuple):
+    """One step: what to do, and what to look at before the next one."""
+
+    do: str
+    then: str
+
+
+ROTORS: tuple[FirstFlight, ...] = (
+    FirstFlight(
+        "Propellers on, each of the right hand and tight. Walk round it with the checklist.",
+        "A second person compares them with the layout.",
+    ),
+    FirstFlight(
+        "On the ground, arm and add throttle until it is light on its skids. Cut the motors.",
+        "It responds to each stick the right way, and nothing smells or rattles.",
+    ),
+    FirstFlight(
+        "Lift to knee height for ten seconds. Land.",
+        "It stayed level without help. Motors and ESCs are cool enough to hold.",
+    ),
+    FirstFlight(
+        "Hover at head height for a minute, with a small input on one axis at a time. Land.",
+        "It does not wallow or oscillate; motors evenly warm; note it in the log.",
+    ),
+    FirstFlight(
+        "Fly a short square, then land at half the planned time.",
+        "Write down the time and, after charging, what went back in.",
+    ),
+)
+
+WINGS: tuple[FirstFlight, ...] = (
+    FirstFlight(
+        "Propeller on and tight, controls right way round, balance inside its limits.",
+        "A second person has checked the surfaces from behind.",
+    ),
+    FirstFlight(
+        "With a second person holding it firmly, run up to full throttle for a few seconds.",
+        "It pulls evenly; no servo twitches and the receiver stays on.",
+    ),
+    FirstFlight(
+        "Into a light wind over long grass: a gentle throw or a straight take-off.",
+        "Climb straight ahead to a safe height before the first turn.",
+    ),
+    FirstFlight(
+        "At height, trim for level flight; then close the throttle and see how it slows.",
+        "It gives warning before it stalls. Note the trims.",
+    ),
+    FirstFlight(
+        "Land early, with half the pack left.",
+        "Write down the time, the charge used, and the trims in the log.",
+    ),
+)
+
+THROWN: tuple[FirstFlight, ...] = (
+    FirstFlight(
+        "Controls right way round, balance inside its limits, the pack of the receiver full.",
+        "A second person has checked the surfaces from behind.",
+    ),
+    FirstFlight(
+        "Into a light wind over long grass: a gentle throw, level, nobody ahead.",
+        "It glides straight and flat without help; if not, mend balance or trim, and throw again.",
+    ),
+    FirstFlight(
+        "A little higher, from a slope or a short tow: trim, then slow it down at height.",
+        "It gives warning before it stalls. Note the trims.",
+    ),
+    FirstFlight(
+        "Land early, with half the pack left.",
+        "Write down the time and the trims in the log.",
+    ),
+)
+
+
+def first_flights(*, wings: bool, motor: bool) -> tuple[FirstFlight, ...]:
+    """The steps for an aeroplane, a glider or a multirotor."""
+    if not motor:
+        return THROWN
+    return WINGS if wings else ROTORS

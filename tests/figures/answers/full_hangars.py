@@ -5,7 +5,7 @@ from collections.abc import Mapping
 
 from small_hangars import ITEMS, KEEPER, LOG, QUAD, SPECS
 
-from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
+from buildbook.figures.answers.registry import figures_of_aircraft, figures_of_item
 from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.state import Hangar
 

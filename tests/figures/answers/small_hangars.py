@@ -4,7 +4,7 @@ import datetime
 from collections.abc import Mapping
 from pathlib import Path
 
-from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
+from buildbook.figures.answers.registry import figures_of_aircraft, figures_of_item
 from buildbook.hangar.fold import fold
 from buildbook.records.reading.read import read_hangar
 from buildbook.report.figure import Answers, Figure

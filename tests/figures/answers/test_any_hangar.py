@@ -14,7 +14,7 @@ from small_hangars import LAST, LOG, benched, opened
 from test_log_and_packs import flights
 
 from buildbook.basis import amounts
-from buildbook.figures.answers.everything import (
+from buildbook.figures.answers.registry import (
     FIGURES,
     figures_of_aircraft,
     figures_of_item,

@@ -6,7 +6,7 @@ import pytest
 from small_hangars import LOG, SMALL, benched, found, opened, pack, quad, refused
 from test_weighed import FLOWN, plane
 
-from buildbook.figures.answers.everything import figures_of_aircraft
+from buildbook.figures.answers.registry import figures_of_aircraft
 
 PARTS = """\
 - {spec: panel, kind: wing, mass: 300 g}

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 from small_hangars import SMALL, benched, flown_daily, found, opened, quad, refused
 
-from buildbook.reporting.everything import reports_of
+from buildbook.reporting.registry import reports_of
 from buildbook.upkeep.warnings.plausible_parts import doubted_parts
 from buildbook.words.measures.figure_values import value_words
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from small_hangars import ITEMS, KEEPER, LOG, QUAD, SMALL, found, opened, pack, quad
 
-from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
+from buildbook.figures.answers.registry import figures_of_aircraft, figures_of_item
 from buildbook.report.figure import Answers
 from buildbook.words.json.shapes import figures_shape
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from small_hangars import ITEMS, LOG, SMALL, SPECS, benched, found, opened, pack, quad, refused
 
-from buildbook.figures.answers.everything import figures_of_item
+from buildbook.figures.answers.registry import figures_of_item
 
 
 def flights(count: int, amperes: float = 9.0, first: int = 0) -> str:

@@ -10,7 +10,7 @@ import pytest
 from small_hangars import found, opened, refused
 
 from buildbook.basis import amounts
-from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
+from buildbook.figures.answers.registry import figures_of_aircraft, figures_of_item
 from buildbook.report.figure import LOADED_S, PAYLOAD_KG
 from buildbook.upkeep.warnings.plausible import doubts
 from buildbook.upkeep.warnings.plausible_parts import doubted_parts

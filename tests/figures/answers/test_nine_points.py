@@ -19,7 +19,7 @@ from test_like_conditions import resistances
 from test_motor_time import FITTED, GLIDER, flights
 from test_rings import PAIRS, ring_files
 
-from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
+from buildbook.figures.answers.registry import figures_of_aircraft, figures_of_item
 from buildbook.figures.laws.registry import LAWS
 from buildbook.report.figure import Answers
 

@@ -22,7 +22,7 @@ from odd_hangars import (
 )
 from small_hangars import found, opened, refused
 
-from buildbook.figures.answers.everything import figures_of_aircraft
+from buildbook.figures.answers.registry import figures_of_aircraft
 from buildbook.report.figure import Answers, CannotSay
 
 G = 9.80665

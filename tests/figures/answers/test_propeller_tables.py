@@ -12,7 +12,7 @@ import pytest
 from small_hangars import SMALL, SPECS, found, opened, quad, refused
 from test_weighed import FLOWN, plane
 
-from buildbook.figures.answers.everything import figures_of_aircraft
+from buildbook.figures.answers.registry import figures_of_aircraft
 
 DATA = Path(__file__).parents[2] / "published" / "data" / "propellers"
 CONSTANTS = "max_current: 18 A, kv: 870 rpm/V, resistance: 90 mΩ, no_load_current: 0.5 A}"

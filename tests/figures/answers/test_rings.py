@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from small_hangars import KEEPER, SPECS, found, opened
 
-from buildbook.figures.answers.everything import figures_of_aircraft
+from buildbook.figures.answers.registry import figures_of_aircraft
 from buildbook.records.layouts import LAYOUTS
 from buildbook.report.figure import Answers
 

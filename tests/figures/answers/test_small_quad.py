@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from small_hangars import LOG, QUAD, SMALL, SPECS, found, quad, refused
 
-from buildbook.figures.answers.everything import FIGURES
+from buildbook.figures.answers.registry import FIGURES
 
 
 @pytest.fixture(scope="module")

@@ -9,7 +9,7 @@ from full_hangars import bare_quad, coaxial, full_quad, sagging_quad, unbenched_
 from small_hangars import opened
 from test_weighed import FLOWN, LEADED, plane, with_servos
 
-from buildbook.figures.answers.everything import FIGURES, figures_of_aircraft, figures_of_item
+from buildbook.figures.answers.registry import FIGURES, figures_of_aircraft, figures_of_item
 from buildbook.figures.laws.registry import LAWS
 from buildbook.report.figure import Figure
 
@@ -90,7 +90,7 @@ def test_figures_are_in_the_units_that_are_declared(tmp_path: Path) -> None:
 def test_the_signals_of_the_work_list_need_no_numpy() -> None:
     """The work list must start quickly."""
     code = (
-        "import sys, buildbook.figures.answers.everything, buildbook.figures.answers.log.drift;"
+        "import sys, buildbook.figures.answers.registry, buildbook.figures.answers.log.drift;"
         "print('numpy' in sys.modules)"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

@@ -16,8 +16,8 @@ from test_motor_time import FITTED, GLIDER
 from test_motor_time import flights as motor_flights
 
 from buildbook.basis import amounts
-from buildbook.figures.answers.everything import figures_of_aircraft
 from buildbook.figures.answers.flight.cold import AS_READ
+from buildbook.figures.answers.registry import figures_of_aircraft
 
 READ = (
     "- {on: 2026-05-01, capacity: P-1, measured: 2200 mAh, temperature: 25 °C}\n"

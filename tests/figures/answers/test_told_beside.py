@@ -21,8 +21,8 @@ from test_changes import MASS
 from test_ends_of_pack import read_in_flight
 from test_log_and_packs import flights
 
-from buildbook.figures.answers.everything import figures_of_item
-from buildbook.reporting.everything import reports_of
+from buildbook.figures.answers.registry import figures_of_item
+from buildbook.reporting.registry import reports_of
 
 GAINS = "- {{on: {day}, gains: {name}, values: {{roll: {{p: {p}}}}}}}\n"
 

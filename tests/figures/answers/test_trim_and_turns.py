@@ -18,8 +18,8 @@ from test_time_in_the_cold import seconds
 from test_weighed import FLOWN, plane
 
 from buildbook.basis import amounts
-from buildbook.figures.answers.everything import figures_of_aircraft
 from buildbook.figures.answers.flight.climb import climb_m_s
+from buildbook.figures.answers.registry import figures_of_aircraft
 from buildbook.report.figure import Answers
 from buildbook.words.measures.figure_values import value_words
 

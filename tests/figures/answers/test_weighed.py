@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from small_hangars import KEEPER, LOG, QUAD, SMALL, found, opened, quad, refused
 
-from buildbook.figures.answers.everything import figures_of_aircraft
+from buildbook.figures.answers.registry import figures_of_aircraft
 from buildbook.words.measures.figure_values import value_words
 
 PLANE = """\

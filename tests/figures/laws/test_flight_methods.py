@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from buildbook.figures.laws.aero import propeller
 from buildbook.figures.laws.airframe import allocation, balance
+from buildbook.figures.laws.airframe.allocation import controllability_index, losses_held
 from buildbook.figures.laws.airframe.mass_classes import mass_bands
-from buildbook.figures.laws.airframe.rotor_loss import controllability_index, losses_held
 from buildbook.figures.laws.linear import determinant, matrix_rank, right_angled, solved
 from buildbook.figures.laws.numbers import interpolated
 from buildbook.figures.laws.packs import battery, discharge

@@ -21,7 +21,6 @@ from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.mass.loading import stall_figure
 from buildbook.figures.answers.packs.packs import nominal, resistance, rested
 from buildbook.figures.answers.propulsion.air import density
-from buildbook.figures.answers.propulsion.blades import in_flight, table_input, written_table
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.losses import (
     ESC_EFFICIENCY_RANGE,
@@ -30,7 +29,13 @@ from buildbook.figures.answers.propulsion.losses import (
     interference,
     motor_efficiency,
 )
-from buildbook.figures.answers.propulsion.rotors import diameter, propeller_of
+from buildbook.figures.answers.propulsion.rotors import (
+    diameter,
+    in_flight,
+    propeller_of,
+    table_input,
+    written_table,
+)
 from buildbook.figures.answers.propulsion.supply import HALF, half_supply, without_supply
 from buildbook.figures.answers.propulsion.tips import full_rotation
 from buildbook.figures.answers.spec import FigureSpec

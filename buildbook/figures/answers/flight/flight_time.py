@@ -16,7 +16,6 @@ from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.aloft import ALOFT, time_aloft
 from buildbook.figures.answers.flight.cold import Cold, cold_at_field, cold_notes
-from buildbook.figures.answers.flight.cut_short import cut_short, why_short
 from buildbook.figures.answers.flight.few_flights import (
     FEW,
     few_flights,
@@ -25,6 +24,7 @@ from buildbook.figures.answers.flight.few_flights import (
     few_words,
     is_by_few,
 )
+from buildbook.figures.answers.flight.pack_in_flight import cut_short, why_short
 from buildbook.figures.answers.flight.prediction import (
     low_end_notes,
     power_draw,

@@ -6,8 +6,12 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.flight.cut_short import cut_short, why_short
-from buildbook.figures.answers.flight.pack_in_flight import longest_beside, longest_kept_s
+from buildbook.figures.answers.flight.pack_in_flight import (
+    cut_short,
+    longest_beside,
+    longest_kept_s,
+    why_short,
+)
 from buildbook.figures.answers.flight.prediction import simulated_s
 from buildbook.figures.answers.flight.rates import (
     FIT,

@@ -19,13 +19,7 @@ from buildbook.figures.answers.flight.prediction import (
     to_reserve_s,
     unflown_most,
 )
-from buildbook.figures.answers.flight.rates import (
-    LEAST,
-    fit,
-    flown_watts,
-    glides,
-    lately,
-)
+from buildbook.figures.answers.flight.rates import LEAST, fit, flown_watts, glides, lately
 from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import usable_ah

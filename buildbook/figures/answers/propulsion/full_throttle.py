@@ -10,13 +10,14 @@ from buildbook.figures.answers.craft import Craft, Rotor
 from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.air import density
-from buildbook.figures.answers.propulsion.blades import Blades, blades_of
 from buildbook.figures.answers.propulsion.losses import paired
 from buildbook.figures.answers.propulsion.rotors import (
+    Blades,
     alike,
     bench_inputs,
     bench_notes,
     bench_of,
+    blades_of,
     diameter,
     motor_constants,
     motor_of,

@@ -10,7 +10,6 @@ from buildbook.figures.answers.gathering import Lacking, from_figure, number
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.air import density
-from buildbook.figures.answers.propulsion.blades import Blades, blades_of
 from buildbook.figures.answers.propulsion.losses import (
     apart,
     esc_efficiency,
@@ -21,10 +20,12 @@ from buildbook.figures.answers.propulsion.losses import (
     spread,
 )
 from buildbook.figures.answers.propulsion.rotors import (
+    Blades,
     alike,
     bench_inputs,
     bench_notes,
     bench_of,
+    blades_of,
     diameter,
     merit,
     motor_constants,

@@ -9,11 +9,11 @@ from buildbook.figures.answers.craft import Craft, Rotor
 from buildbook.figures.answers.gathering import Lacking, declared, from_figure, number, worked_out
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.propulsion.air import density, temperature
-from buildbook.figures.answers.propulsion.blades import blades_of
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.losses import apart, interference
 from buildbook.figures.answers.propulsion.rotors import (
     alike,
+    blades_of,
     diameter,
     held_bench,
     motor_of,

@@ -16,10 +16,10 @@ from buildbook.figures.laws.airframe.allocation import (
     allocation_matrix,
     allocation_rank,
     hover_thrust_shares,
+    losses_held,
     spin_sum,
     spin_verdict,
 )
-from buildbook.figures.laws.airframe.rotor_loss import losses_held
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.records.row_names import SPIN_DIRECTIONS
 from buildbook.report.figure import Figure, Input, Name, Table

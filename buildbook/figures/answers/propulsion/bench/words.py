@@ -5,7 +5,7 @@ from itertools import groupby
 
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
-from buildbook.figures.answers.propulsion.bench.rows import (
+from buildbook.figures.answers.propulsion.bench.plausible import (
     TIMES_LIMIT,
     Held,
     LeftOut,

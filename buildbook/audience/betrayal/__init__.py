@@ -1,1 +1,0 @@
-"""What a text may betray of its keeper: a module for each subject, all listed in ``registry``."""

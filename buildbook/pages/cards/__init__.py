@@ -1,1 +1,0 @@
-"""Cards to print."""

@@ -1,0 +1,191 @@
+"""Parts that are missing, and parts that bring along what happened to them before."""
+
+from collections.abc import Iterable, Iterator
+
+from buildbook.basis.place import Place
+from buildbook.records.aircraft import Surface
+from buildbook.records.parts import DRIVE
+from buildbook.records.row_names import FULL_INSPECTION, PART_LOOK
+from buildbook.report.history import Event, Recorded, Stay
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.findings import NotFitted, PartAgain
+from buildbook.report.upkeep.work import Because, Row
+from buildbook.upkeep.dangers.danger_rows import Ask, danger_row
+from buildbook.upkeep.rows.tasks import found_task
+
+HURT = ("motor", "esc", "receiver", "controller", "servo", "frame", "propeller")
+"""Kinds of part that a crash can hurt unseen. Common practice, no source."""
+
+LOOK = (
+    "Unplug the pack. Take the part out, look for cracks, bends, loose joints and burns, and try it"
+    " alone before it flies; record that as part-look with its tag."
+)
+
+
+def brought_along_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
+    """What its parts were in before they were fitted here, until somebody looked at them."""
+    for here in aircraft.items():
+        item = hangar.items.get(here.tag)
+        if item is None or item.fitted is None or not item.stays or item.is_pack:
+            continue
+        stay = max(item.stays, key=lambda one: one.since_seq)
+        found = _at_fault(item, stay) or _crashed(hangar, item, stay)
+        if found is not None and not _looked_at(hangar, item, found[0]):
+            yield _part_row(aircraft, item, stay, *found)
+
+
+def _at_fault(item: ItemNow, stay: Stay) -> tuple[Recorded, PartAgain] | None:
+    """The last defect of it that was cleared while it was out, and grounded."""
+    for state in reversed(item.defects):
+        cleared = state.cleared_seq
+        if cleared is None or state.defect.severity == "note" or not stay.since_seq > cleared:
+            continue
+        fitted_then = any(one.since_seq < state.seq < (one.until_seq or -1) for one in item.stays)
+        if fitted_then and not any(one.holds(cleared) for one in item.stays):
+            return state, PartAgain(tag=item.tag, defect=state.defect.id)
+    return None
+
+
+def _crashed(hangar: Hangar, item: ItemNow, stay: Stay) -> tuple[Event, PartAgain] | None:
+    """The last crash of it, with another aircraft than it sits on."""
+    if item.spec.kind not in HURT:
+        return None
+    crashes = [one for one in item.events if one.event == "crash" and one.seq < stay.since_seq]
+    with_it = hangar.aircraft.get(crashes[-1].aircraft or "") if crashes else None
+    if with_it is None or with_it.slug == stay.aircraft:
+        return None
+    return crashes[-1], PartAgain(tag=item.tag, crashed=with_it.record.aircraft)
+
+
+def _looked_at(hangar: Hangar, item: ItemNow, since: Recorded) -> bool:
+    """Whether it was looked at by its tag, mended, or inspected with a whole aircraft since."""
+    mended = (one for one in item.events if one.event in ("repair", "overhaul"))
+    if any(one.seq > since.seq and item.tag in one.tags for one in mended):
+        return True
+    looks: Iterable[tuple[bool, int]] = (
+        *((item.tag in one.tags, one.seq) for one in item.inspections if one.result == "pass"),
+        *(
+            (item.tag in one.tags or (one.name == FULL_INSPECTION and stay.holds(one.seq)), one.seq)
+            for stay in item.stays
+            for one in hangar.aircraft[stay.aircraft].inspections
+            if one.result == "pass"
+        ),
+    )
+    return any(named and seq > since.seq for named, seq in looks)
+
+
+def _part_row(
+    aircraft: AircraftNow, item: ItemNow, stay: Stay, since: Recorded, found: PartAgain
+) -> Row:
+    place = stay.since_place
+    because = Because(
+        why="moved",
+        entry=since.uid,
+        on=since.on,
+        place=place,
+        tag=item.tag,
+        station=stay.station,
+        found=found,
+    )
+    return found_task(aircraft.slug, PART_LOOK, because, place, what=LOOK, each=item.spec.kind)
+
+
+MISSING_PARTS = "missing-parts"
+
+"""What every motor station must carry."""
+
+_ONCE = ("frame", "receiver")
+"""What every aircraft must carry; a multirotor its controller too."""
+
+_ASK = Ask(name=MISSING_PARTS, what="Unplug the pack. Fit what is missing, and record it with fit.")
+
+
+def missing_rows(aircraft: AircraftNow) -> Iterator[Row]:
+    """A grounding row for each station, and one for the aircraft, that lacks what it had."""
+    known = _ever_fitted(aircraft)
+    central = central_esc(aircraft)
+    for station in aircraft.motor_stations:
+        lacks = [
+            kind
+            for kind in DRIVE
+            if kind in known
+            and aircraft.at(station, kind) is None
+            and not (kind == "esc" and central)
+        ]
+        if lacks:
+            yield _row(aircraft, lacks, station, _emptied(aircraft, station))
+    once = (*_ONCE, "controller") if aircraft.record.kind == "multirotor" else _ONCE
+    fitted = {here.kind for here in aircraft.items()}
+    lacks = [kind for kind in once if kind in known and kind not in fitted]
+    if lacks:
+        yield _row(aircraft, lacks, None, _removed(aircraft, once))
+    seated = {here.tag for here in aircraft.items()}
+    for name, surface in aircraft.surfaces.items():
+        if not seated.issuperset(surface.servos):
+            yield _row(aircraft, ["servo"], name, _unseated(aircraft, name, surface))
+    unknown = [kind for kind in DRIVE if kind not in known]
+    if unknown and aircraft.motor_stations:
+        yield _not_recorded(aircraft, unknown)
+
+
+def central_esc(aircraft: AircraftNow) -> bool:
+    """Whether an ESC sits at no motor station and names none: it may drive any of them."""
+    return any(
+        here.kind == "esc"
+        and here.station not in aircraft.motor_stations
+        and not aircraft.serves.get(here.tag)
+        for here in aircraft.items()
+    )
+
+
+def _ever_fitted(aircraft: AircraftNow) -> frozenset[str]:
+    """The kinds that were ever recorded on this aircraft."""
+    return frozenset(event.subject or "" for event in aircraft.events if event.event == "fit")
+
+
+def _row(aircraft: AircraftNow, lacks: list[str], station: str | None, place: Place) -> Row:
+    because = Because(
+        why="empty station" if station else "missing part",
+        place=place,
+        station=station,
+        found=NotFitted(kinds=tuple(lacks)),
+    )
+    return danger_row(aircraft, _ASK, because, place, grounds=True, rank=ranks.EMPTY_STATION)
+
+
+def _not_recorded(aircraft: AircraftNow, unknown: list[str]) -> Row:
+    place = aircraft.record.place()
+    because = Because(
+        why="missing part", place=place, found=NotFitted(kinds=tuple(unknown), recorded=False)
+    )
+    return danger_row(
+        aircraft,
+        Ask(name="parts-recorded", what="Record what is fitted with fit."),
+        because,
+        place,
+        grounds=False,
+        state="open",
+        rank=ranks.NOT_RECORDED,
+    )
+
+
+def _emptied(aircraft: AircraftNow, station: str) -> Place:
+    for event in reversed(aircraft.events):
+        if event.event == "remove" and station in event.stations:
+            return event.place
+    return aircraft.places.get(f"stations.{station}", aircraft.record.place())
+
+
+def _unseated(aircraft: AircraftNow, name: str, surface: Surface) -> Place:
+    for event in reversed(aircraft.events):
+        if event.event == "remove" and set(event.tags).intersection(surface.servos):
+            return event.place
+    return aircraft.places.get(f"surfaces.{name}", aircraft.record.place())
+
+
+def _removed(aircraft: AircraftNow, kinds: tuple[str, ...]) -> Place:
+    for event in reversed(aircraft.events):
+        if event.event == "remove" and event.subject in kinds:
+            return event.place
+    return aircraft.record.place()

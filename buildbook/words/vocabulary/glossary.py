@@ -1,0 +1,161 @@
+"""All words that can be asked for, and the finding of one."""
+
+from collections.abc import Iterable, Iterator
+from itertools import chain
+
+from buildbook.basis.nearest import nearest
+from buildbook.records.entries.kinds import KINDS
+from buildbook.records.keys.fields import Field, fields_within
+from buildbook.records.outputs.reference import Section, nested, sections
+from buildbook.records.parts import spec_kinds
+from buildbook.records.reading.programmes import built_in_programmes
+from buildbook.report.figures.known_figures import KnownFigures
+from buildbook.words.vocabulary.figures import figures
+from buildbook.words.vocabulary.lists import (
+    columns,
+    inserts,
+    known_by,
+    layouts,
+    signals,
+    states,
+    stations,
+    triggers,
+)
+from buildbook.words.vocabulary.programmes import programmes_themselves, rules
+from buildbook.words.vocabulary.term import Term
+
+
+def keys() -> Iterator[Term]:
+    """One term for all places where a key is the same thing, so that nothing is said twice."""
+    found: dict[tuple[str, str, str], list[str]] = {}
+    fields: dict[tuple[str, str, str], Field] = {}
+    for title, key, field in _all_keys():
+        same = (key, field.doc, field.value.words)
+        found.setdefault(same, []).append(title)
+        fields.setdefault(same, field)
+    for same, titles in found.items():
+        field = fields[same]
+        inner = ", ".join(fields_within(field))
+        details = [("written", field.value.words + (f", with {inner}" if inner else ""))]
+        if field.example:
+            details.append(("as in", f"{field.key}: {field.example}"))
+        if field.required:
+            details.append(("required", "yes"))
+        yield Term(
+            word=same[0], kind="key", what=same[1], where=tuple(titles), details=tuple(details)
+        )
+
+
+def _all_keys() -> Iterator[tuple[str, str, Field]]:
+    groups: Iterable[Section] = tuple(chain(sections(), nested()))
+    own = {id(fields) for _, _, fields in groups}
+    for title, _, fields in groups:
+        yield from ((title, key, field) for key, field in fields.items())
+        for outer, group in fields.items():
+            inner = fields_within(group)
+            if id(inner) not in own:  # a group without a section of its own: the receiver's
+                yield from ((outer, key, field) for key, field in inner.items())
+    for kind, fields in spec_kinds().items():
+        yield from ((f"a spec of kind {kind}", key, field) for key, field in fields.items())
+    for entry in KINDS.values():
+        yield from ((f"entry: {entry.key}", key, field) for key, field in entry.fields.items())
+
+
+def entries() -> Iterator[Term]:
+    """The kinds of entries of a logbook."""
+    for entry in KINDS.values():
+        written = f"{entry.key}: {entry.own_key.example}"
+        further = ", ".join(entry.fields)
+        yield Term(
+            word=entry.key,
+            kind="entry",
+            what=f"{entry.doc}.",
+            where=("a logbook, or a file of stores/",),
+            details=(
+                ("the key itself", f"{entry.own_key.doc}: {entry.own_key.value.words}"),
+                ("as in", written),
+                *((("further keys", further),) if further else ()),
+            ),
+        )
+
+
+def part_kinds() -> Iterator[Term]:
+    """Each kind of part, with the keys that its specs may have beside those of all."""
+    for kind, fields in spec_kinds().items():
+        yield Term(
+            word=kind,
+            kind="kind of part",
+            what="A kind of part, in parts/specs.yaml.",
+            details=(("further keys", ", ".join(fields)),) if fields else (),
+        )
+
+
+def files() -> Iterator[Term]:
+    """The files and the groups of keys in them."""
+    for title, words, fields in (*sections(), *nested()):
+        yield Term(
+            word=title,
+            kind="file or group of keys",
+            what=words,
+            details=(("keys", ", ".join(fields)),),
+        )
+
+
+def everything(known: KnownFigures) -> tuple[Term, ...]:
+    """All words: of the files in the order of their manual, then states, then figures."""
+    programmes = built_in_programmes().values()
+    return (
+        *files(),
+        *entries(),
+        *keys(),
+        *part_kinds(),
+        *rules(programmes),
+        *programmes_themselves(programmes),
+        *signals(),
+        *triggers(),
+        *layouts(),
+        *stations(),
+        *columns(),
+        *inserts(),
+        *states(),
+        *known_by(),
+        *figures(known),
+    )
+
+
+def found(text: str, terms: Iterable[Term]) -> tuple[Term, ...]:
+    """What a text asks for: all terms of that word, else those of each word in it, as a message
+    has them, the longest first; nothing where it names none.
+    """
+    by_word: dict[str, list[Term]] = {}
+    for term in terms:
+        by_word.setdefault(_plain(term.word), []).append(term)
+    whole = by_word.get(_plain(text))
+    if whole is not None:
+        return tuple(whole)
+    named: dict[str, None] = {}
+    pieces = _plain(text).split()
+    at = 0
+    while at < len(pieces):
+        for end in range(min(len(pieces), at + 4), at, -1):
+            word = " ".join(piece.strip("'\"“”‘’.,:;()") for piece in pieces[at:end])
+            if word in by_word and (_quoted(pieces[at:end]) or set(word) & set("-_.")):
+                named[word] = None
+                at = end
+                break
+        else:
+            at += 1
+    return tuple(term for word in named for term in by_word[word])
+
+
+def like(text: str, terms: Iterable[Term]) -> str | None:
+    """The word that is most like a text that names none."""
+    return nearest(text, [term.word for term in terms])
+
+
+def _quoted(pieces: list[str]) -> bool:
+    return pieces[0][:1] in ("'", '"', "‘", "“") and pieces[-1].rstrip(".,:;)")[-1:] in "'\"’”"
+
+
+def _plain(text: str) -> str:
+    return " ".join(text.casefold().split())
