@@ -1,10 +1,11 @@
-"""The low-voltage alarm of an aircraft: at which voltage it sounds, by its records."""
+"""The low-voltage alarm of an aircraft, and the cut-off set on it: at which voltage, by record."""
 
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from buildbook.basis.place import Place
 from buildbook.hangar.packs.limits import MOST_OF_A_CELL_V
-from buildbook.records.readings import amount_read, is_of_alarm, voltage_read
+from buildbook.records.readings import amount_read, is_of_alarm, is_of_cutoff, voltage_read
 from buildbook.records.row_names import LOW_VOLTAGE_ALARM
 from buildbook.report.state import AircraftNow, ItemNow
 
@@ -33,8 +34,20 @@ def alarm_set(aircraft: AircraftNow) -> AlarmSet | None:
         alarm_v = voltage_read(read)
         if alarm_v is not None:
             found.append((check.seq, AlarmSet(alarm_v, check.place, check.uid)))
-    for (_, name), setting in aircraft.settings.items():
-        alarm_v = amount_read(setting.value, "voltage") if is_of_alarm(name) else None
-        if alarm_v is not None:
-            found.append((setting.seq, AlarmSet(alarm_v, setting.place, setting.uid)))
+    found += _settings(aircraft, is_of_alarm)
     return max(found, key=lambda one: one[0])[1] if found else None
+
+
+def cutoff_set(aircraft: AircraftNow) -> AlarmSet | None:
+    """The highest voltage at which a controller stops a motor, by its settings."""
+    told = (one for _, one in _settings(aircraft, is_of_cutoff))
+    return max(told, key=lambda one: one.alarm_v, default=None)
+
+
+def _settings(
+    aircraft: AircraftNow, asked: Callable[[str], bool]
+) -> Iterator[tuple[int, AlarmSet]]:
+    for (_, name), setting in aircraft.settings.items():
+        set_v = amount_read(setting.value, "voltage") if asked(name) else None
+        if set_v is not None:
+            yield setting.seq, AlarmSet(set_v, setting.place, setting.uid)

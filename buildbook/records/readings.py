@@ -150,6 +150,7 @@ _BOUND = re.compile(r"\b((re ?)?bind(ing)?|re bound|receiver (re ?)?bound)\b", r
 _OF_TURNING = re.compile(r"\b(direction|revers\w*|rotation|spin|turns)\b", re.IGNORECASE)
 _OF_MOTORS = re.compile(r"\b(motors?|escs?|spin|rotation)\b", re.IGNORECASE)
 _OF_ALARM = re.compile(r"\balarm\b", re.IGNORECASE)
+_OF_CUTOFF = re.compile(r"\bcut ?off\b", re.IGNORECASE)
 
 
 def is_of_radio(name: str) -> bool:
@@ -175,6 +176,11 @@ def is_of_motors(name: str, value: str) -> bool:
 def is_of_alarm(name: str) -> bool:
     """Whether it is the voltage of an alarm."""
     return _OF_ALARM.search(_spaced(name)) is not None
+
+
+def is_of_cutoff(name: str) -> bool:
+    """Whether it is the voltage at which a controller stops the motor."""
+    return _OF_CUTOFF.search(_spaced(name)) is not None
 
 
 def stations_named(name: str, value: str, stations: Iterable[str]) -> list[str]:

@@ -156,6 +156,47 @@ def test_the_sag_in_the_log_counts_at_freezing_too(
     )
 
 
+@pytest.mark.parametrize(
+    ("told", "own_v", "cut_v", "words"),
+    [
+        ("", "", 9.9, "its cut-off of 9.90 V"),
+        ("check: low-voltage-alarm, readings: {alarm: 3.40 V a cell}", "", 10.2, "the set alarm"),
+        ("check: low-voltage-alarm, readings: {alarm: 3.20 V a cell}", "", 9.9, "its cut-off"),
+        ("check: low-voltage-alarm, readings: {alarm: 3.40 V a cell}", "3.5", 10.5, "its cut-off"),
+        ("setting: {low_voltage_cutoff: 10.2 V}", "", 10.2, "the set cut-off"),
+        ("setting: {cut-off: 3.45 V, alarm: 3.4 V}", "", 10.35, "the set cut-off"),
+    ],
+)
+def test_the_cut_off_that_is_reached_first_ends_a_flight(
+    tmp_path: Path, told: str, own_v: str, cut_v: float, words: str
+) -> None:
+    """Its motor takes 24 A, 266.4 W, of 15 mΩ read at 20 °C, 42.9 at 0 °C (2.8616 times).
+
+    Usually 9.90 V end it; 3 cells of what was set on the aeroplane, or of its pack, where higher.
+    """
+    own = f", cutoff_cell_voltage: {own_v} V" if own_v else ""
+    specs = GLIDER["parts/specs.yaml"].replace("160 g,", f"160 g, cell_resistance: 5 mΩ{own},")
+    set_so = f"- {{on: 2026-02-02, {told}, by: me}}\n" if told else ""
+    set_so = set_so.replace("by: me", "result: pass" if "check" in told else "of: E-1")
+    log = FITTED + set_so + motor_flights(12)
+    files = {**GLIDER, "parts/specs.yaml": specs, "aircraft/kite/logbook.yaml": log}
+    timer = found(figures_of_aircraft(opened(tmp_path, files), "kite"), "timer_setting", "P-1")
+    share = seconds(0.015 * 2.8616, 266.4, 0.9, cut_v) / seconds(0.015, 266.4, 1.0)
+
+    assert pytest.approx((timer.value or 0.0) * share, rel=0.015) == timer.other["at 0 °C, s"]
+    assert (f"it reaches {words}" in timer.notes[-1]) == (cut_v > 9.9)
+
+
+def test_the_alarm_of_a_multirotor_ends_nothing(tmp_path: Path) -> None:
+    """It is set to the reserve: 3.7 V a cell would end every flight before it."""
+    told = "- {on: 2026-02-02, check: low-voltage-alarm, result: pass, readings: {alarm: 3.7 V}}\n"
+    log = flights(12) + READ
+    with_alarm = found(quad(tmp_path / "set", at_field(told + log, "5")), "timer_setting", "P-1")
+    without = found(quad(tmp_path / "none", at_field(log, "5")), "timer_setting", "P-1")
+
+    assert without.value == with_alarm.value
+
+
 def test_a_time_by_theory_has_it_too(tmp_path: Path) -> None:
     """Not yet flown; without a temperature the time is said to hold for 20 °C."""
     lows = {}

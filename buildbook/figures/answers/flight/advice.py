@@ -6,7 +6,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.flight.cold import AS_READ
+from buildbook.figures.answers.flight.cold import AS_READ, freezing
 from buildbook.figures.answers.flight.few_flights import HIGHEST, draw_a, few_flights, is_by_few
 from buildbook.figures.answers.flight.flight_time import planned_by, refuse_unfit, time_with
 from buildbook.figures.answers.flight.pack_in_flight import (
@@ -19,13 +19,12 @@ from buildbook.figures.answers.flight.pack_in_flight import (
 )
 from buildbook.figures.answers.flight.plan import (
     ended_in,
-    freezing,
     freezing_note,
     loaded,
     planned_s,
     time_words,
 )
-from buildbook.figures.answers.flight.prediction import discharge_with, power_draw
+from buildbook.figures.answers.flight.prediction import discharge_with
 from buildbook.figures.answers.flight.rates import (
     LEAST,
     MAH_PER_MINUTE,
@@ -33,12 +32,12 @@ from buildbook.figures.answers.flight.rates import (
     flown_watts,
     glides,
 )
+from buildbook.figures.answers.flight.under_load import power_draw
 from buildbook.figures.answers.gathering import Lacking, from_figure, measured, number
 from buildbook.figures.answers.packs.packs import (
     capacity,
     cells,
-    cutoff_cell,
-    cutoff_v,
+    cutoff,
     nominal,
     reserve,
     resistance,
@@ -224,7 +223,7 @@ def _alarm(craft: Craft, pack: ItemNow) -> Figure:
             resistance(pack),
             power,
             reserve(craft.keeper),
-            cutoff_cell(pack),
+            cutoff(craft.now, pack).of_cell,
             rested(pack, found.end_state_of_charge),
         ],
         verdict="; ".join((f"{each:.2f} V a cell", *late, *carrying, *logged, *under)),
@@ -293,16 +292,15 @@ def _as_logged(
     The lowest of a flight is that of a burst. An alarm as low as that would let a flight without
     one go on past the reserve.
     """
-    logged = sag_in_log(craft, pack)
+    logged = sag_in_log(craft, pack, craft.keeper.field_temperature_k)
     if logged is None:
         return (), ()
     reached_v = number(rested_at_reserve(pack, craft.keeper)) - logged.sag_v
     if round(reached_v, 2) >= round(alarm_v, 2):
         return (), ()
-    limit_v, sag = cutoff_v(pack), f"burst of throttle: by the sag in the log, {logged.words}"
-    if round(reached_v, 2) < round(limit_v, 2):
-        cut = f"in a burst of throttle its cut-off of {amounts.voltage(limit_v)} comes first"
-        return (cut,), (sag,)
+    cut, sag = cutoff(craft.now, pack), f"burst of throttle: by the sag in the log, {logged.words}"
+    if round(reached_v, 2) < round(cut.pack_v, 2):
+        return (f"in a burst of throttle {cut.words} comes first",), (sag,)
     return (
         (f"in a burst of throttle the reserve begins at {amounts.voltage(reached_v)}",),
         (sag, "the higher of both: set to the lower, it would sound late in steady flight"),

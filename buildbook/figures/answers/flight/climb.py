@@ -8,6 +8,7 @@ from itertools import pairwise
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import NO_STATION, Craft, Rotor
 from buildbook.figures.answers.flight.rates import flown_watts, glides
+from buildbook.figures.answers.flight.under_load import at_field
 from buildbook.figures.answers.gathering import (
     Lacking,
     default,
@@ -19,7 +20,7 @@ from buildbook.figures.answers.gathering import (
 )
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.mass.loading import stall_figure
-from buildbook.figures.answers.packs.packs import nominal, resistance, rested
+from buildbook.figures.answers.packs.packs import nominal, rested
 from buildbook.figures.answers.propulsion.air import density
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.losses import (
@@ -111,7 +112,7 @@ def _climb_v(craft: Craft) -> Input:
     """The voltage in V that the pack holds at half its charge, under the current as flown."""
     pack, flown = craft.pack, flown_watts(craft)
     amps = number(flown) / number(nominal(pack))
-    givens = (rested(pack, HALF), resistance(pack), flown)
+    givens = (rested(pack, HALF), at_field(craft, pack).given, flown)
     value = terminal_v(number(givens[0]), number(givens[1]), amps)
     return worked_out(Name("voltage", "of", pack.tag, "in the climb"), value, "V", givens)
 
@@ -221,7 +222,7 @@ def _thrust_inputs(craft: Craft, *, measured: bool) -> dict[str, Input]:
         thrust = full.thrust(**{**full.values(), "supply_v": volts}, **pair)
     except (Lacking, ValueError):
         return {}
-    held = (rested(craft.pack, HALF), resistance(craft.pack))
+    held = (rested(craft.pack, HALF), at_field(craft, craft.pack).given)
     givens = (*full.further, *without_supply(full.inputs).values(), *held)
     found = {"thrust_n": worked_out("thrust standing still", thrust, "N", givens)}
     if not measured:

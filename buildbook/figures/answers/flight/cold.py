@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from buildbook.basis import amounts
+from buildbook.basis.units import FREEZING_K
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import default, in_per_cent
 from buildbook.figures.answers.packs.packs import ROOM_K, against_read, times_in_cold
@@ -61,6 +62,17 @@ def cold_at(craft: Craft, pack: ItemNow, field_k: float) -> Cold | None:
         tuple(in_per_cent(one) for one in found if one.value),
         f"its low end: a pack as cold as the field, {amounts.degrees(field_k)}, all the way",
     )
+
+
+def is_colder(craft: Craft) -> bool:
+    """Whether freezing is colder than the field that is planned for."""
+    field_k = craft.keeper.field_temperature_k
+    return field_k is None or field_k > FREEZING_K
+
+
+def freezing(craft: Craft, pack: ItemNow) -> Cold | None:
+    """The pack at freezing, where that is colder than the field."""
+    return cold_at(craft, pack, FREEZING_K) if is_colder(craft) else None
 
 
 def cold_notes(craft: Craft, pack: ItemNow) -> tuple[str, ...]:

@@ -26,13 +26,13 @@ from buildbook.figures.answers.flight.few_flights import (
 )
 from buildbook.figures.answers.flight.pack_in_flight import cut_short, why_short
 from buildbook.figures.answers.flight.prediction import (
+    lasting,
+    least_share,
     low_end_notes,
-    power_draw,
     reserve_words,
-    shortest,
     simulated,
     simulated_s,
-    to_reserve_s,
+    to_reserve,
 )
 from buildbook.figures.answers.flight.rates import (
     ENOUGH,
@@ -47,6 +47,7 @@ from buildbook.figures.answers.flight.rates import (
     glides,
     since_the_change,
 )
+from buildbook.figures.answers.flight.under_load import power_draw
 from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import nominal, usable_ah
@@ -175,7 +176,7 @@ def _low_s(figure: Figure) -> float:
 
 
 def _with_basis(craft: Craft, pack: ItemNow, figure: Figure) -> str:
-    return "; ".join((_planned(figure, pack), *planned_by(craft, figure)))
+    return "; ".join((_planned(craft, pack, figure), *planned_by(craft, figure)))
 
 
 def planned_by(craft: Craft, time: Figure) -> tuple[str, ...]:
@@ -211,7 +212,7 @@ def _flown(craft: Craft, pack: ItemNow) -> Figure:
     return msgspec.structs.replace(
         fitted,
         other=_theory_beside(craft, pack, fitted),
-        verdict=_planned(fitted, pack),
+        verdict=_planned(craft, pack, fitted),
         notes=(*fitted.notes, reserve_words(craft)),
     )
 
@@ -249,7 +250,8 @@ def _share_left(
         ended = low_end_notes(craft, pack, watts, cold)
         if cold is None and not ended:
             return 1.0, ()
-        return shortest(craft, pack, watts, cold) / to_reserve_s(craft, pack, watts), ended
+        left = lasting(craft, pack, watts, cold)
+        return least_share(left, to_reserve(craft, pack, watts)), ended
     except (Lacking, ValueError):
         return cold.capacity_share if cold else 1.0, ()
 
@@ -263,11 +265,13 @@ def so_far(craft: Craft) -> str:
     return f"{amounts.count('flight', len(flights))} so far" if flights else "not yet flown"
 
 
-def _planned(figure: Figure, pack: ItemNow) -> str:
+def _planned(craft: Craft, pack: ItemNow, figure: Figure) -> str:
     """The headline; a pack that is set aside says that instead."""
     if pack.state.state != "serviceable":
         return f"{pack.tag} is {pack.state.state}"
-    return "; ".join((f"plan with {amounts.duration(figure.low or 0.0)}", *why_short(figure)))
+    return "; ".join(
+        (f"plan with {amounts.duration(figure.low or 0.0)}", *why_short(craft, pack, figure))
+    )
 
 
 def _theory_beside(craft: Craft, pack: ItemNow, fitted: Figure) -> dict[str, float]:

@@ -110,7 +110,7 @@ def _time(craft: Craft, pack: ItemNow) -> Figure:
     figure = cut_short(craft, pack, fitted_time(craft, pack, "flown_time", pack.tag))
     longest = longest_kept_s(craft, pack, flights_with_charge(craft))
     other = longest_beside(longest)
-    predicted, words = _predicted(craft, pack), why_short(figure)
+    predicted, words = _predicted(craft, pack), why_short(craft, pack, figure)
     beside = {}
     if predicted:
         beside = {

@@ -17,7 +17,7 @@ from buildbook.figures.answers.gathering import measured, number
 from buildbook.figures.answers.packs.packs import (
     ROOM_K,
     capacity,
-    cutoff_v,
+    cutoff,
     reserve,
     times_in_cold,
     usable_ah,
@@ -40,12 +40,15 @@ IN_LOG = by_method(
 class LoggedSag(msgspec.Struct, frozen=True, kw_only=True):
     """Volts lost under load by the log, from so many flights; place: of the newest.
 
-    cold: how many of them were flown in the cold, in words.
+    ohm: over the current of those of them that wrote what they used; None: none did. colder: it is
+    of air colder than theirs. cold: how many of them were flown in the cold, in words.
     """
 
     sag_v: float
     flights: int
     place: Place
+    ohm: float | None = None
+    colder: bool = False
     cold: tuple[str, ...] = ()
 
     @property
@@ -71,16 +74,35 @@ def sag_in_log(craft: Craft, pack: ItemNow, at_k: float | None = None) -> Logged
     flights = tuple(lately(craft, [one for one in read if _after_v(one) > lowest_v(one) > 0]))
     if at_k is not None and is_cold(at_k):
         flights = tuple(one for one in flights if is_cold(_flown_at_k(craft, one))) or flights
-    sags = [
-        (_after_v(one) - lowest_v(one))
-        * (1.0 if at_k is None else times_in_cold(pack, at_k, _flown_at_k(craft, one)))
+    times = [
+        1.0 if at_k is None else times_in_cold(pack, at_k, _flown_at_k(craft, one))
         for one in flights
+    ]
+    sags = [
+        (_after_v(one) - lowest_v(one)) * more for one, more in zip(flights, times, strict=True)
     ]
     if not sags:
         return None
-    sag_v = median(sags) if len(sags) >= MEDIAN_OF else max(sags)
-    cold = flown_cold(flights, "them")
-    return LoggedSag(sag_v=sag_v, flights=len(sags), place=flights[-1].place, cold=cold)
+    drawn = [flown_a(one) for one in flights]
+    ohms = [sag_v / amps for sag_v, amps in zip(sags, drawn, strict=True) if amps]
+    return LoggedSag(
+        sag_v=_middle(sags),
+        flights=len(sags),
+        place=flights[-1].place,
+        ohm=_middle(ohms) if ohms else None,
+        colder=max(times) > 1.0,
+        cold=flown_cold(flights, "them"),
+    )
+
+
+def _middle(values: Sequence[float]) -> float:
+    return median(values) if len(values) >= MEDIAN_OF else max(values)
+
+
+def flown_a(flight: FlightDone) -> float:
+    """The current in A of one of its packs on average; 0 where what it used was not written."""
+    used_ah = share_of_flight_ah(flight)
+    return used_ah * 3600 / flight.motor_s if used_ah and flight.motor_s > 0 else 0.0
 
 
 def _flown_at_k(craft: Craft, flight: FlightDone) -> float:
@@ -193,12 +215,12 @@ def cut_short(craft: Craft, pack: ItemNow, figure: Figure) -> Figure:
     )
 
 
-def why_short(figure: Figure) -> tuple[str, ...]:
+def why_short(craft: Craft, pack: ItemNow, figure: Figure) -> tuple[str, ...]:
     """What is said where ``cut_short`` made a time shorter."""
     if TIME not in figure.other:
         return ()
     return (
-        f"a flight {_in_cold(figure)}stood at its cut-off, "
+        f"a flight {_in_cold(figure)}stood at {cutoff(craft.now, pack).whose}, "
         f"{amounts.voltage(figure.other[LOWEST])}, after "
         f"{amounts.duration(figure.other[TIME])}: at most that, less the reserve",
     )
@@ -214,6 +236,6 @@ def _shortest_at_cutoff(craft: Craft, pack: ItemNow) -> FlightDone | None:
     read = lately(craft, flights_with_lowest(craft, pack))
     if not read:
         return None
-    limit = cutoff_v(pack) + CLOSE_V
+    limit = cutoff(craft.now, pack).pack_v + CLOSE_V
     ended = [flight for flight in read if flight.motor_s > 0 and lowest_v(flight) <= limit]
     return min(ended, key=lambda flight: flight.motor_s, default=None)

@@ -6,20 +6,21 @@ Both scale the low end that is planned with anyway, so whatever shortened that s
 from typing import NamedTuple
 
 from buildbook.basis import amounts
-from buildbook.basis.units import FREEZING_K
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.flight.cold import Cold, cold_at, cold_at_field
+from buildbook.figures.answers.flight.cold import Cold, cold_at_field
 from buildbook.figures.answers.flight.few_flights import few_watts, is_by_few
 from buildbook.figures.answers.flight.flight_time import carried_in, time_with
 from buildbook.figures.answers.flight.prediction import (
+    Lasting,
     ended_words,
+    lasting,
+    least_share,
     low_end_notes,
-    power_draw,
-    shortest,
-    to_reserve_s,
+    to_reserve,
     unflown_most,
 )
 from buildbook.figures.answers.flight.rates import LEAST, fit, flown_watts, glides, lately
+from buildbook.figures.answers.flight.under_load import power_draw
 from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import usable_ah
@@ -86,17 +87,6 @@ def time_words(seconds: float) -> str:
     return amounts.duration(seconds) if seconds > 0 else "not at all"
 
 
-def is_colder(craft: Craft) -> bool:
-    """Whether freezing is colder than the field that times are planned for."""
-    field_k = craft.keeper.field_temperature_k
-    return field_k is None or field_k > FREEZING_K
-
-
-def freezing(craft: Craft, pack: ItemNow) -> Cold | None:
-    """The pack at freezing, where that is colder than the field."""
-    return cold_at(craft, pack, FREEZING_K) if is_colder(craft) else None
-
-
 def freezing_note(cold: Cold) -> str:
     """What a time at freezing rests on."""
     lost = amounts.share(1 - cold.capacity_share)
@@ -116,22 +106,23 @@ def planned_s(
     """
     time, at_field = time_with(craft, pack), cold_at_field(craft, pack)
     times, watts = 1.0 if load is None else load.times_power, _planned_w(craft, pack)
-    before_s = _lasts(craft, pack, watts, at_field)
-    after_s = _lasts(craft, pack, None if watts is None else watts * times, cold or at_field)
-    if watts is None:
-        after_s /= times
-    found = (time.low or 0.0) * (after_s / before_s if before_s > 0 else 0.0)
+    before = _lasts(craft, pack, watts, 1.0, at_field)
+    after = _lasts(craft, pack, watts, times, cold or at_field)
+    found = (time.low or 0.0) * least_share(after, before)
     if load is None:
         return found
-    whole_s = 1 / times if watts is None else to_reserve_s(craft, pack, watts * times)
-    return min(found, _as_used_s(craft, pack, load.flights) * after_s / whole_s)
+    whole = (1 / times,) * 2 if watts is None else to_reserve(craft, pack, watts * times)
+    return min(found, _as_used_s(craft, pack, load.flights) * least_share(after, whole))
 
 
-def _lasts(craft: Craft, pack: ItemNow, watts: float | None, cold: Cold | None) -> float:
-    """The time in s at a power; where none is known, the share of the charge that is left."""
+def _lasts(
+    craft: Craft, pack: ItemNow, watts: float | None, times: float, cold: Cold | None
+) -> Lasting:
+    """At so many times a power; where none is known, the share of the charge that is left."""
     if watts is None:
-        return cold.capacity_share if cold else 1.0
-    return shortest(craft, pack, watts, cold)
+        left = (cold.capacity_share if cold else 1.0) / times
+        return left, left
+    return lasting(craft, pack, watts * times, cold)
 
 
 def ended_in(
@@ -157,7 +148,7 @@ def _planned_w(craft: Craft, pack: ItemNow) -> float | None:
             watts = number(flown_watts(craft))
         else:
             watts = number(power_draw(craft, pack)) * unflown_most(craft, pack)
-        return watts if to_reserve_s(craft, pack, watts) > 0 else None
+        return watts if min(to_reserve(craft, pack, watts)) > 0 else None
     except (Lacking, ValueError):
         return None
 

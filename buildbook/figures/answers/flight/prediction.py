@@ -3,12 +3,9 @@
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import Cold, cold_at_field, cold_notes
-from buildbook.figures.answers.flight.pack_in_flight import sag_in_log
-from buildbook.figures.answers.flight.rates import flown_watts, glides
+from buildbook.figures.answers.flight.under_load import power_draw, worst_resistance
 from buildbook.figures.answers.gathering import (
-    Lacking,
     default,
-    from_figure,
     in_per_cent,
     number,
 )
@@ -16,16 +13,13 @@ from buildbook.figures.answers.packs.packs import (
     capacity,
     cells,
     chemistry,
-    cutoff_cell,
-    cutoff_v,
-    nominal,
+    cutoff,
     reserve,
     resistance,
     rested,
 )
-from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import Method, electrical
-from buildbook.figures.answers.working import by_law, given_value, worked
+from buildbook.figures.answers.working import by_law, worked
 from buildbook.figures.laws.law import CUSTOM
 from buildbook.figures.laws.packs.discharge import Discharge, constant_power_discharge
 from buildbook.report.figure import Figure, Input, Name
@@ -54,39 +48,29 @@ def _seconds(craft: Craft, pack: ItemNow) -> float:
     return shortest(craft, pack, watts, cold)
 
 
-def power_draw(craft: Craft, pack: ItemNow) -> Input:
-    """The power in W that a discharge is simulated at: a hover, for a wing as it was flown."""
-    if not craft.hovers:
-        return flown_watts(craft)
-    method = electrical(craft, pack)
-    values = {key: number(given) for key, given in method.inputs.items()}
-    figure = given_value(
-        "hover_power",
-        method.total_w(**values),
-        unit="W",
-        way=method.way,
-        inputs=(*method.inputs.values(), *method.further),
-    )
-    return from_figure(figure, f"power in a hover, {method.key}")
-
-
 def discharge_with(craft: Craft, pack: ItemNow, power_w: float) -> Discharge:
     """The discharge of a pack at a power, as it was read."""
-    ohm = number(resistance(pack))
-    return _discharge(craft, pack, power_w, ohm, number(cutoff_cell(pack)))
+    ohm, cut = number(resistance(pack)), cutoff(craft.now, pack)
+    return _discharge(craft, pack, power_w, ohm, number(cut.of_cell))
 
 
-def to_reserve_s(craft: Craft, pack: ItemNow, power_w: float) -> float:
-    """The time in s down to the reserve, whatever its voltage: as a rate by the log counts it.
+Lasting = tuple[float, float]
+"""Seconds by the reading of its resistance, and by the most that it may be."""
 
-    As it was flown, so with the sag in the log. ValueError: it cannot give the power so long.
+
+def to_reserve(craft: Craft, pack: ItemNow, power_w: float) -> Lasting:
+    """The time down to the reserve, whatever its voltage: as a rate by the log counts it.
+
+    As it was read and flown. ValueError: it cannot give the power so long.
     """
-    as_read = number(resistance(pack))
-    found = [
-        _discharge(craft, pack, power_w, ohm, NO_CUTOFF_CELL_V)
-        for ohm in (max(as_read, _logged_ohm(craft, pack, None)), as_read)
-    ]
-    return next((one for one in found if one.ended_by == "reserve"), found[-1]).duration_s
+    worst = worst_resistance(craft, pack, None)
+    by_reading, by_most = (
+        _discharge(craft, pack, power_w, number(ohm), NO_CUTOFF_CELL_V)
+        for ohm in (worst.by_reading, worst.given)
+    )
+    if by_most.ended_by != "reserve":
+        by_most = by_reading
+    return by_reading.duration_s, by_most.duration_s
 
 
 def _discharge(
@@ -129,7 +113,7 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
         "resistance_ohm": resistance(pack),
         "power_w": power,
         "reserve_share": reserve(craft.keeper),
-        "cutoff_cell_v": cutoff_cell(pack),
+        "cutoff_cell_v": cutoff(craft.now, pack).of_cell,
     }
 
     def duration(cells_in_series: float, **values: float) -> float:
@@ -186,51 +170,49 @@ def shortest(craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None) -> 
 
     Its resistance is that of its readings or of the sag in the log, whichever is more.
     """
-    found = _least(craft, pack, power_w, cold)
-    return 0.0 if found is None else found.duration_s
+    return lasting(craft, pack, power_w, cold)[1]
 
 
-def _least(craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None) -> Discharge | None:
+def lasting(craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None) -> Lasting:
+    """The same, and by its reading alone."""
+    by_reading, by_most = _endings(craft, pack, power_w, cold)
+    return by_reading.duration_s if by_reading else 0.0, by_most.duration_s if by_most else 0.0
+
+
+def least_share(after: Lasting, before: Lasting) -> float:
+    """How much less a time is than another: like is held against like, the lesser share counts."""
+    return min(one / other if other > 0 else 0.0 for one, other in zip(after, before, strict=True))
+
+
+Endings = tuple[Discharge | None, Discharge | None]
+
+
+def _endings(craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None) -> Endings:
     how = None if cold is None else cold.at_k
-    words = f"least of {pack.tag} at {power_w} W, {how}"
-    return craft.once(words, _least_discharge, craft, pack, power_w, cold)
+    words = f"endings of {pack.tag} at {power_w} W, {how}"
+    return craft.once(words, _discharges, craft, pack, power_w, cold)
 
 
-def _least_discharge(
-    craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None
-) -> Discharge | None:
-    ohm = number(resistance(pack)) * (cold.resistance_times if cold else 1.0)
-    ohm = max(ohm, _logged_ohm(craft, pack, None if cold is None else cold.at_k))
+def _discharges(craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None) -> Endings:
+    """None: it cannot give the power."""
+    worst = worst_resistance(craft, pack, None if cold is None else cold.at_k)
     share = cold.capacity_share if cold else 1.0
-    try:
-        return _discharge(craft, pack, power_w, ohm, number(cutoff_cell(pack)), share)
-    except ValueError:
-        return None
+    cut = number(cutoff(craft.now, pack).of_cell)
 
+    def ends(ohm: Input) -> Discharge | None:
+        try:
+            return _discharge(craft, pack, power_w, number(ohm), cut, share)
+        except ValueError:
+            return None
 
-def _logged_ohm(craft: Craft, pack: ItemNow, at_k: float | None) -> float:
-    """Resistance in Ω by the sag in the log; 0 where it, or the current then, is not known.
-
-    A glider's motor takes the current of the log; any other sagged most at full throttle, and less
-    current than that would make it more.
-    """
-    logged = sag_in_log(craft, pack, at_k)
-    if logged is None:
-        return 0.0
-    try:
-        if glides(craft):
-            return logged.sag_v * number(nominal(craft.pack)) / number(flown_watts(craft))
-        full = full_throttle(craft, pack)
-        return logged.sag_v / full.amps(**full.values())
-    except (Lacking, ValueError):
-        return 0.0
+    return ends(worst.by_reading), ends(worst.given)
 
 
 def low_end_notes(
     craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None
 ) -> tuple[str, ...]:
     """Said where the low end of a time is no longer ended by the reserve."""
-    found = _least(craft, pack, power_w, cold)
+    _, found = _endings(craft, pack, power_w, cold)
     if found is not None and found.ended_by == "reserve":
         return ()
     return (f"its low end: {ended_words(craft, pack, power_w, cold)}",)
@@ -238,9 +220,7 @@ def low_end_notes(
 
 def ended_words(craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None) -> str:
     """What ends it before the reserve, and by which resistance."""
-    at_k = None if cold is None else cold.at_k
-    by_charger = number(resistance(pack)) * (cold.resistance_times if cold else 1.0)
-    by = "the sag in the log" if _logged_ohm(craft, pack, at_k) > by_charger else "its resistance"
-    found = _least(craft, pack, power_w, cold)
+    worst = worst_resistance(craft, pack, None if cold is None else cold.at_k)
+    _, found = _endings(craft, pack, power_w, cold)
     when = "at once" if found is None else "before the reserve"
-    return f"by {by} it reaches its cut-off of {amounts.voltage(cutoff_v(pack))} {when}"
+    return f"by {worst.by} it reaches {cutoff(craft.now, pack).words} {when}"

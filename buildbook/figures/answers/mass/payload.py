@@ -17,11 +17,16 @@ from buildbook.figures.answers.gathering import (
     worked_out,
 )
 from buildbook.figures.answers.mass.budget import mass_with
-from buildbook.figures.answers.packs.packs import resistance_at_field, rested_at_reserve
+from buildbook.figures.answers.packs.packs import rested_at_reserve
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import electrical
 from buildbook.figures.answers.propulsion.losses import interference, pair_notes
-from buildbook.figures.answers.propulsion.supply import reserve_supply, reserve_unknown
+from buildbook.figures.answers.propulsion.supply import (
+    AtReserve,
+    at_freezing,
+    reserve_supply,
+    reserve_unknown,
+)
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt_packs, by_method, worked
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
@@ -82,7 +87,8 @@ def _payload(craft: Craft, pack: ItemNow) -> Figure:
     said = (words, *left.words)
     if first and left.supply is not None:
         volts = amounts.voltage(number(full.inputs["supply_v"]))
-        said = (f"at the reserve, {words}, {left.held}", f"{1000 * by_thrust:.0f} g at {volts}")
+        held, *cold = left.held
+        said = (f"at the reserve, {words}, {held}", *cold, f"{1000 * by_thrust:.0f} g at {volts}")
         if limited:
             said = (*said, f"{1000 * by_limit:.0f} g to your own mass limit")
             other["by your own limit, kg"] = by_limit
@@ -111,13 +117,14 @@ def _payload(craft: Craft, pack: ItemNow) -> Figure:
 class _Left(NamedTuple):
     """What the thrust still allows at the reserve, in kg and words.
 
-    held: the voltage left, in words; supply: that of the motors, None where it is not known.
+    held: the voltage left, in words, and what is left at 0 °C; supply: the voltage of the motors,
+    None where it is not known.
     """
 
     words: tuple[str, ...]
     other: Mapping[str, float]
     kg: float = 0.0
-    held: str = ""
+    held: tuple[str, ...] = ()
     supply: Input | None = None
 
 
@@ -125,23 +132,30 @@ def _at_reserve(
     craft: Craft, pack: ItemNow, inputs: Mapping[str, Input], spare: Callable[..., float]
 ) -> _Left:
     """What the thrust still allows when the reserve is reached; nothing where it is not known."""
+    values = {key: number(one) for key, one in inputs.items()}
+
+    def spare_at(held: AtReserve) -> float:
+        return spare(**values | {"supply_v": held.motors_v})
+
     try:
         held = reserve_supply(craft, pack)
-        left = spare(
-            **{key: number(one) for key, one in inputs.items()} | {"supply_v": held.motors_v}
-        )
+        left = spare_at(held)
     except Lacking:
         return _Left((), {})
     except ValueError as refused:
         return _Left((reserve_unknown(refused),), {})
-    grams = f"{1000 * left:.0f} g" if left > 0 else "nothing"
-    given = [rested_at_reserve(pack, craft.keeper), resistance_at_field(pack, craft.keeper)]
-    if held.logged is not None:
-        given[1] = held.logged.given
+    given = (rested_at_reserve(pack, craft.keeper), held.worst.given)
     supply = worked_out("voltage at the motors at the reserve", held.motors_v, "V", given)
-    other = {"at the reserve, kg": left, **held.volts}
-    words = f"{grams} at the reserve, {held.left}"
-    return _Left((words,), other, left, held.left, supply)
+    cold, frozen = at_freezing(craft, pack, spare_at, _grams, "at the reserve at 0 °C, kg")
+    known = {} if held.under else {"at the reserve, kg": left}
+    words = f"{held.at_most(_grams(left))} at the reserve, {held.left}"
+    return _Left(
+        (words, *cold), {**known, **frozen, **held.volts}, left, (held.left, *cold), supply
+    )
+
+
+def _grams(spare_kg: float) -> str:
+    return f"{1000 * spare_kg:.0f} g" if spare_kg > 0 else "nothing"
 
 
 def _limit(craft: Craft) -> Input | None:

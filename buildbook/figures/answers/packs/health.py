@@ -12,7 +12,7 @@ from buildbook.basis import amounts
 from buildbook.basis.units import FREEZING_K
 from buildbook.figures.answers.craft import Part
 from buildbook.figures.answers.gathering import Lacking, default, measured, number
-from buildbook.figures.answers.packs.packs import cells, resistance_at_field, unmeasured
+from buildbook.figures.answers.packs.packs import cells, resistance_at, unmeasured
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     LEVEL,
@@ -256,7 +256,7 @@ def _at_the_field(part: Part, last: ChargeDone) -> dict[str, float]:
         return {}
     name = f"at the field's {amounts.degrees(field)}, Ω"
     if field < read:
-        return {name: number(resistance_at_field(part.item, part.keeper))}
+        return {name: number(resistance_at(part.item, field))}
     if not may_be_corrected(field, read):
         return {}
     return {name: sum(resistances_at(part.item, last, field))}

@@ -1,5 +1,7 @@
 """What is known of a pack as a source of current: cells, capacity, resistance, voltages."""
 
+from typing import NamedTuple
+
 import msgspec
 
 from buildbook.basis import amounts
@@ -20,6 +22,7 @@ from buildbook.figures.laws.packs.battery import (
     pack_resistance_ohm,
     series_resistance_ohm,
 )
+from buildbook.hangar.alarm import alarm_of_a_cell_v, alarm_set, cutoff_set
 from buildbook.hangar.packs.doubts import GREW, more
 from buildbook.records.keeper import Keeper
 from buildbook.records.parts import Cells
@@ -33,7 +36,7 @@ from buildbook.report.packs.like_conditions import (
     like_resistances,
     warmth_ratio,
 )
-from buildbook.report.state import ItemNow
+from buildbook.report.state import AircraftNow, ItemNow
 
 CHEMISTRY = "LiPo"
 # Lowest voltage of a cell under load. Common practice, no source.
@@ -151,19 +154,45 @@ def nominal(pack: ItemNow) -> Input:
     return declared(name, value, "V", kind.place)
 
 
-def cutoff_cell(pack: ItemNow) -> Input:
+class CutOff(NamedTuple):
+    """What ends a flight by its voltage: of one cell under load, of the pack in V, whose it is."""
+
+    of_cell: Input
+    pack_v: float
+    whose: str
+
+    @property
+    def words(self) -> str:
+        """As a sentence names it: ``its cut-off of 9.90 V``."""
+        return f"{self.whose} of {amounts.voltage(self.pack_v)}"
+
+
+def cutoff(aircraft: AircraftNow, pack: ItemNow) -> CutOff:
+    """The first that a falling voltage reaches: the pack's own, that set, a wing's alarm.
+
+    A multirotor's alarm is set to its reserve, and ends nothing; with that of an aeroplane the
+    motor is to stop. None is taken for a cell that never has so much.
+    """
+    kind, series = str(chemistry(pack).value), cells(pack).series
+    found = [(_cutoff_of_pack(pack, kind), "its cut-off")]
+    told = [(cutoff_set(aircraft), "the set cut-off")]
+    if aircraft.record.kind == "aeroplane":
+        told.append((alarm_set(aircraft), "the set alarm"))
+    for setting, whose in told:
+        cell_v = 0.0 if setting is None else alarm_of_a_cell_v(setting.alarm_v, pack)
+        if setting is not None and cell_v < CHARGED_CELL_V.get(kind, cell_v):
+            found.append((measured(f"{whose}, a cell", cell_v, "V", setting.place), whose))
+    of_cell, whose = max(found, key=lambda one: number(one[0]))
+    return CutOff(of_cell, number(of_cell) * series, whose)
+
+
+def _cutoff_of_pack(pack: ItemNow, kind: str) -> Input:
     """The lowest voltage of a cell under load, in V."""
     name = f"cut-off of a cell of {pack.spec.spec}"
     if pack.spec.cutoff_cell_voltage_v is not None:
         place = pack.spec.place("cutoff_cell_voltage")
         return declared(name, pack.spec.cutoff_cell_voltage_v, "V", place)
-    kind = str(chemistry(pack).value)
     return default(name, CUTOFF_CELL_V.get(kind, 3.3), "V", CUSTOM, pack.spec.place())
-
-
-def cutoff_v(pack: ItemNow) -> float:
-    """The lowest voltage of the whole pack under load, in V."""
-    return number(cutoff_cell(pack)) * cells(pack).series
 
 
 def resistance(pack: ItemNow) -> Input:
@@ -222,21 +251,30 @@ def times_in_cold(pack: ItemNow, field_k: float, warm_k: float | None = None) ->
     return max(1.0, warmth_ratio(field_k, known_k, ACTIVATION_RANGE_J_MOL[1]))
 
 
-def resistance_at_field(pack: ItemNow, keeper: Keeper) -> Input:
-    """The same at the field's temperature where that is colder: for margins, and in the timer."""
-    as_read, field_k = resistance(pack), keeper.field_temperature_k
-    times = 1.0 if field_k is None else times_in_cold(pack, field_k)
-    if field_k is None or times == 1.0:
+def resistance_at(pack: ItemNow, at_k: float | None, whose: str = "") -> Input:
+    """The same in air of so many K where that is colder: for margins, and in the timer.
+
+    at_k: None is as it was read. whose: air it is, in words.
+    """
+    as_read = resistance(pack)
+    times = 1.0 if at_k is None else times_in_cold(pack, at_k)
+    if at_k is None or times == 1.0:
         return as_read
-    further = f"at the field's {amounts.degrees(field_k)}"
+    further = f"at {whose}{amounts.degrees(at_k)}"
     name = msgspec.structs.replace(as_read.called, further=further)
     return default(name, number(as_read) * times, "Ω", against_read(pack), as_read.place)
 
 
+MOST_IN_COLD = (
+    f"E_a {ACTIVATION_RANGE_J_MOL[1] / 1000:.0f} kJ/mol, the most of small lithium cells, from "
+    "memory"
+)
+"""What ``times_in_cold`` rests on."""
+
+
 def against_read(pack: ItemNow) -> str:
-    """What ``times_in_cold`` rests on, in words."""
-    most = ACTIVATION_RANGE_J_MOL[1] / 1000
-    return f"{_against(pack)}; E_a {most:.0f} kJ/mol, the most of small lithium cells, from memory"
+    """The same, with how warm the pack was read."""
+    return f"{_against(pack)}; {MOST_IN_COLD}"
 
 
 def _against(pack: ItemNow) -> str:

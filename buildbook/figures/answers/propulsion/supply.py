@@ -6,14 +6,19 @@ from typing import NamedTuple
 import msgspec
 
 from buildbook.basis import amounts
+from buildbook.basis.units import FREEZING_K
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.flight.pack_in_flight import LoggedSag, sag_in_log
+from buildbook.figures.answers.flight.cold import is_colder
+from buildbook.figures.answers.flight.under_load import (
+    Worst,
+    at_field,
+    full_ohm,
+    worst_resistance,
+)
 from buildbook.figures.answers.gathering import Lacking, from_figure, number, worked_out
 from buildbook.figures.answers.packs.packs import (
     least_resistance,
     nominal,
-    resistance,
-    resistance_at_field,
     rested,
     rested_at_reserve,
     rested_when_full,
@@ -23,13 +28,14 @@ from buildbook.figures.answers.propulsion.full_throttle import Full, full_thrott
 from buildbook.figures.answers.propulsion.loads import EQUAL, Load, loads, warned_of
 from buildbook.figures.answers.propulsion.wires.wiring import whole_way
 from buildbook.figures.laws.constants import HOT_COPPER_K
-from buildbook.figures.laws.packs.battery import terminal_v
 from buildbook.figures.laws.propulsion.wire import run_resistance_ohm
 from buildbook.report.figure import FRESH_SHARE, Input
 from buildbook.report.state import ItemNow
 
 HALVINGS = 40
+MOTORS_THEN = "at the motors then, V"
 HALF = 0.5
+CLOSE_V = 1e-6
 AT_A_VOLTAGE = "Ohm's law; the current at a voltage: as for the thrust to weight"
 """Where the current at full throttle comes from."""
 NO_LEADS = "the leads are left out: not recorded"
@@ -48,26 +54,45 @@ class Held(NamedTuple):
     amps: float
 
 
+class TooLow(ValueError):
+    """The pack holds less than the law of full throttle reaches; held: the lowest that it does."""
+
+    def __init__(self, because: str, held: Held) -> None:
+        super().__init__(because)
+        self.held = held
+
+
 class AtReserve(NamedTuple):
     """Full throttle when the reserve is reached: V at the plug of the pack, V at the motors, A.
 
-    logged: the sag in the log, where that is more than the resistance tells.
+    worst: the resistance that it is by. under: the voltages are the lowest that the law of full
+    throttle reaches, and the pack holds less.
     """
 
     plug_v: float
     motors_v: float
     amps: float
-    logged: LoggedSag | None
+    worst: Worst
+    under: bool = False
 
     @property
     def left(self) -> str:
         """What is left of the pack's voltage, as everybody says it."""
-        return f"{amounts.voltage(self.plug_v)} left"
+        by = "" if self.worst.logged is None else f" by {self.worst.by}"
+        return f"{self.at_most(amounts.voltage(self.plug_v))} left{by}"
+
+    def at_most(self, words: str) -> str:
+        """A voltage, or what it gives, in words."""
+        return f"perhaps under {words}" if self.under else words
 
     @property
     def volts(self) -> dict[str, float]:
-        """Both voltages, as ``other`` of a figure has them."""
-        return {"held at the reserve, V": self.plug_v, "at the motors then, V": self.motors_v}
+        """Both voltages, as ``other`` of a figure has them, if they are known."""
+        return (
+            {}
+            if self.under
+            else {"held at the reserve, V": self.plug_v, MOTORS_THEN: self.motors_v}
+        )
 
 
 def reserve_unknown(refused: ValueError) -> str:
@@ -75,24 +100,50 @@ def reserve_unknown(refused: ValueError) -> str:
     return f"at the reserve not known: {refused}"
 
 
+def at_freezing(
+    craft: Craft,
+    pack: ItemNow,
+    work: Callable[[AtReserve], float],
+    say: Callable[[float], str],
+    key: str,
+) -> tuple[tuple[str, ...], dict[str, float]]:
+    """What is left then at 0 °C, in words and under a key; nothing where the field is no warmer.
+
+    Lacking: it cannot be told.
+    """
+    try:
+        held = frozen_supply(craft, pack)
+        if held is None:
+            return (), {}
+        value = work(held)
+    except ValueError as refused:
+        return (f"at 0 °C not known: {refused}",), {}
+    return (f"at 0 °C {held.at_most(say(value))}",), {} if held.under else {key: value}
+
+
 def held_supply(full: Full, open_circuit_v: float, ohm: float, values: Mapping[str, float]) -> Held:
     """Where U = U_0 - I(U)·R. ohm: pack and leads; values: the inputs of full throttle.
 
-    ValueError: the law of full throttle refuses the voltage.
+    ValueError: the law of full throttle refuses the voltage; TooLow: it is too low for it.
     """
 
     def amps(volts: float) -> float:
         return full.amps(**{**values, "supply_v": volts})
 
-    # More voltage draws more current: so the answer lies between these two.
-    low, high = terminal_v(open_circuit_v, ohm, amps(open_circuit_v)), open_circuit_v
+    # More voltage draws more current: so there is one answer between these two.
+    low, high = 0.0, open_circuit_v
+    ends: ValueError | None = None
     for _ in range(HALVINGS):
         middle = (low + high) / 2
-        if terminal_v(open_circuit_v, ohm, amps(middle)) > middle:
-            low = middle
-        else:
-            high = middle
-    return Held(low, amps(low))
+        try:
+            more = open_circuit_v - ohm * amps(middle) > middle
+        except ValueError as refused:  # so low the law does not reach: the answer may lie above
+            ends, more = refused, True
+        low, high = (middle, high) if more else (low, middle)
+    held = Held(high, amps(high))
+    if ends and open_circuit_v - ohm * held.amps < high - CLOSE_V:
+        raise TooLow(str(ends), held) from ends
+    return held
 
 
 def without_supply(inputs: Mapping[str, Input]) -> dict[str, Input]:
@@ -156,30 +207,43 @@ def _fresh(craft: Craft, pack: ItemNow) -> Held:
 def reserve_supply(craft: Craft, pack: ItemNow) -> AtReserve:
     """Full throttle when the reserve is reached: the one voltage that all figures of it take.
 
-    By the resistance, at the field's temperature where that is colder, or by the sag in the log:
-    full throttle takes no less than was flown. Lacking, ValueError: it cannot be told.
+    By the most resistance that is known of it, in the air of the field. Lacking, ValueError: it
+    cannot be told.
     """
-    return craft.once(f"supply of {pack.tag} at the reserve", _at_reserve, craft, pack)
+    worst = at_field(craft, pack)
+    return craft.once(f"supply of {pack.tag} at the reserve", _at_reserve, craft, pack, worst)
 
 
-def _at_reserve(craft: Craft, pack: ItemNow) -> AtReserve:
+def frozen_supply(craft: Craft, pack: ItemNow) -> AtReserve | None:
+    """The same at freezing; None where the field is no warmer. Lacking, ValueError as above."""
+    if not is_colder(craft):
+        return None
+    worst = worst_resistance(craft, pack, FREEZING_K)
+    return craft.once(f"supply of {pack.tag} at freezing", _at_reserve, craft, pack, worst)
+
+
+def _at_reserve(craft: Craft, pack: ItemNow, worst: Worst) -> AtReserve:
     full, (known, _) = full_throttle(craft, pack), leads(craft)
     leads_ohm = sum(number(one) for one in known.values())
     rested_v = number(rested_at_reserve(pack, craft.keeper))
-    ohm = number(resistance_at_field(pack, craft.keeper))
-    held = held_supply(full, rested_v, ohm + leads_ohm, full.values())
-    logged = sag_in_log(craft, pack)
-    if logged is None or logged.sag_v <= ohm * held.amps:
-        return AtReserve(rested_v - ohm * held.amps, held.volts, held.amps, None)
-    plug_v = rested_v - logged.sag_v
-    held = held_supply(full, plug_v, leads_ohm, full.values())
-    return AtReserve(plug_v, held.volts, held.amps, logged)
+    if worst.logged is not None:  # full throttle takes no less than was flown
+        least = full_ohm(full, pack, craft.keeper, worst.logged)
+        given = msgspec.structs.replace(worst.given, value=max(worst.ohm, least))
+        worst = worst._replace(given=given)
+    try:
+        held = held_supply(full, rested_v, worst.ohm + leads_ohm, full.values())
+    except TooLow as ended:
+        held = ended.held
+        return AtReserve(
+            held.volts + leads_ohm * held.amps, held.volts, held.amps, worst, under=True
+        )
+    return AtReserve(rested_v - worst.ohm * held.amps, held.volts, held.amps, worst)
 
 
 def _supply(craft: Craft, pack: ItemNow, open_circuit: Input) -> Held:
     full = full_throttle(craft, pack)
     known, _ = leads(craft)
-    ohm = number(resistance(pack)) + sum(number(one) for one in known.values())
+    ohm = at_field(craft, pack).ohm + sum(number(one) for one in known.values())
     return held_supply(full, number(open_circuit), ohm, full.values())
 
 

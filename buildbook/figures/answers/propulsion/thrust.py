@@ -8,7 +8,12 @@ from buildbook.figures.answers.gathering import Lacking, from_figure, number
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.losses import interference, pair_notes
-from buildbook.figures.answers.propulsion.supply import reserve_supply, reserve_unknown
+from buildbook.figures.answers.propulsion.supply import (
+    MOTORS_THEN,
+    at_freezing,
+    reserve_supply,
+    reserve_unknown,
+)
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, Way, attempt, by_law, by_method, worked
 from buildbook.figures.laws.propulsion.margins import thrust_to_weight as ratio_of
@@ -79,7 +84,7 @@ def _thrust_to_weight(craft: Craft) -> Figure:
         notes=(*full.notes, *pair_notes(craft)),
         verdict="; ".join((f"with {pack.tag}", *words)),
         other={"thrust, N": full.thrust(**values), **other},
-        in_verdict=tuple(other)[:2],
+        in_verdict=tuple(key for key in other if key != MOTORS_THEN),
     )
 
 
@@ -94,8 +99,16 @@ def _at_reserve(
         return (), {}
     except ValueError as refused:
         return (reserve_unknown(refused),), {}
-    words = f"{amounts.significant(left, 3)} at the reserve, {held.left}"
-    return (words,), {RATIO_AT_RESERVE: left, **held.volts}
+    words = f"{held.at_most(_three(left))} at the reserve, {held.left}"
+    cold, frozen = at_freezing(
+        craft, pack, lambda then: ratio(then.motors_v), _three, "at the reserve at 0 °C"
+    )
+    known = {} if held.under else {RATIO_AT_RESERVE: left}
+    return (words, *cold), {**known, **frozen, **held.volts}
+
+
+def _three(ratio: float) -> str:
+    return amounts.significant(ratio, 3)
 
 
 def specific_power(craft: Craft) -> Iterator[Answer]:
