@@ -100,6 +100,45 @@ def test_nothing_is_wider_than_the_paper(
     assert "" == "\n".join(faults)
 
 
+SHEETS = {
+    "index.html": 1,
+    "aircraft/burdock/index.html": 2,
+    "aircraft/trefoil/index.html": 2,
+    "aircraft/thistledown/index.html": 2,
+    "aircraft/burdock/gains.html": 2,
+}
+
+
+@pytest.mark.parametrize("address", SHEETS)
+def test_no_sheet_holds_the_foot_of_a_page_alone(
+    looks: Looks, public_site: Path, address: str
+) -> None:
+    """As many sheets as the page needs: its picture beside its words, rows close together."""
+    page = looks()
+    page.goto((public_site / address).as_uri())
+
+    assert SHEETS[address] == sheets_of(page.pdf(format="A4"))
+
+
+def heads_left_behind(page: Page) -> list[str]:
+    """Headings of parts that stand in a grid on paper: Chromium lets go of those at its foot."""
+    found: list[str] = page.evaluate(
+        "() => [...document.querySelectorAll('.part > h2')]"
+        ".filter(one => getComputedStyle(one.parentElement).display !== 'block')"
+        ".map(one => one.textContent)"
+    )
+    return found
+
+
+def test_a_heading_keeps_with_what_follows_on_paper(looks: Looks, public_site: Path) -> None:
+    """Of a timeline, whose months were left alone at the foot of a sheet."""
+    page = looks()
+    with on_paper(page, public_site / "aircraft/burdock/timeline.html"):
+        found = heads_left_behind(page)
+
+    assert [] == found
+
+
 def printed_at_night(page: Page, path: Path) -> list[str]:
     """The colours of ground and heading that a page in the dark is printed in."""
     with on_paper(page, path, color_scheme="dark"):

@@ -75,3 +75,17 @@ def test_ways_round_show_whole_words(looks: Looks, owner_site: Path, kind: str, 
 
     assert strips
     assert [] == [one for one in strips if one["cut"] or one["silent"] or one["high"] > 50]
+
+
+def test_all_pages_of_a_shared_build_are_in_sight_on_a_phone(
+    looks: Looks, public_site: Path
+) -> None:
+    """Six words in two rows: none to push for, and the page still begins at its head."""
+    page = looks(390, 844, java_script_enabled=False)
+    page.goto((public_site / "aircraft/burdock/write-up.html").as_uri())
+    ends = page.evaluate(
+        "[...document.querySelectorAll('.turns li a')].map(a => a.getBoundingClientRect().right)"
+    )
+
+    assert 0 == page.evaluate("scrollY")
+    assert 6 == len([end for end in ends if 0 < end <= 390])

@@ -28,7 +28,7 @@ from buildbook.drawings.layout.portrait_rotors import (
 )
 from buildbook.drawings.layout.view import Point, View, polygon, silhouette
 from buildbook.drawings.layout.wing_shape import shape_of
-from buildbook.drawings.lettering import Box, Line, text_width
+from buildbook.drawings.lettering import Anchor, Box, Line, text_width
 from buildbook.drawings.plate import Plate, scale_bar
 from buildbook.records.layouts import WINGED
 from buildbook.report.drawn.plans import LayoutPlan
@@ -38,6 +38,7 @@ WIDTH = 400.0
 SIZE = 14.0  # of words; a theme makes them smaller where the picture is large
 _TALLEST = 284.0
 _SIDE, _WORD_SIDE = 6.0, 18.0  # on a phone the sheet reaches into the margin, words do not
+_WORDS_END = WIDTH - _WORD_SIDE
 _TOP = 26.0
 _FOOT = 14.0  # room for words below the sheet
 _STEP = 74.0  # the longest step between two crosses
@@ -235,15 +236,15 @@ def _words(
     """Forward below the arrow; how far the crosses are apart in the corner."""
     x, y = view.at(view.x0, corners[0][1] - 13.0, ground)
     long = text_width("forward", SIZE)
-    found = [_line("forward", max(x - long - 4.0, _WORD_SIDE), y + 8.0)]
+    found = [_line("forward", max(x - 4.0, _WORD_SIDE + long), y + 8.0, "end")]
     if step:
         words = f"grid {step}"
-        found.append(_line(words, WIDTH - _WORD_SIDE - text_width(words, SIZE), height - 4.0))
+        found.append(_line(words, _WORDS_END, height - 4.0, "end"))
     return tuple(found)
 
 
-def _line(text: str, x: float, y: float) -> Line:
-    return Line(text=text, x=x, y=y, size=SIZE, anchor="start")
+def _line(text: str, x: float, y: float, anchor: Anchor = "start") -> Line:
+    return Line(text=text, x=x, y=y, size=SIZE, anchor=anchor)
 
 
 def _mark(view: View, mark: FaultMark, sites: Sequence[Site]) -> FaultMark:
@@ -329,10 +330,7 @@ def _propeller_length(view: View, known: Sequence[Site]) -> Length:
         rim = (x, y)
     else:
         x, y = view.at(site.x, site.y, disc_up(known, 0.0))
-        line, foot = (
-            _line(words, WIDTH - _WORD_SIDE - long, 16.0),
-            (WIDTH - _WORD_SIDE - long, 21.0),
-        )
+        line, foot = _line(words, _WORDS_END, 16.0, "end"), (_WORDS_END - long, 21.0)
         rim = (x + 0.64 * r, y - 0.77 * r * view.squash)
     under = f"M{pair(foot)}h{short(long)}"
     leader = f"M{short(foot[0] + 0.5 * long)} {short(foot[1])}L{pair(rim)}"
