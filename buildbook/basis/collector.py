@@ -17,16 +17,22 @@ def collector_paused() -> Iterator[None]:
             gc.enable()
 
 
+_SELDOM = (5000, 50, 50)
+"""Most of what pages are made from stays to the end, and each walk goes over all of it."""
+
+
 @contextmanager
 def collector_at_work() -> Iterator[None]:
     """Garbage collection of what is made inside; what was there before is not walked again."""
-    was_on = gc.isenabled()
+    was_on, before = gc.isenabled(), gc.get_threshold()
     gc.freeze()
+    gc.set_threshold(*_SELDOM)
     gc.enable()
     try:
         yield
     finally:
         gc.unfreeze()
+        gc.set_threshold(*before)
         if not was_on:
             gc.disable()
 

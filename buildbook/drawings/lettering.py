@@ -7,6 +7,7 @@ a label which fits by this model fits in the reader's own font too.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cached_property
 from typing import Literal
 
 import msgspec
@@ -73,7 +74,7 @@ class Box(msgspec.Struct, frozen=True):
         )
 
 
-class Line(msgspec.Struct, frozen=True, kw_only=True):
+class Line(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     """One line of text on a drawing: place of its baseline, size, and role.
 
     Roles: `name` (the main label), `fact` (secondary), `mark` (on a problem mark).
@@ -86,7 +87,7 @@ class Line(msgspec.Struct, frozen=True, kw_only=True):
     role: Role = "fact"
     anchor: Anchor = "middle"
 
-    @property
+    @cached_property
     def box(self) -> Box:
         """The room that the line takes, by the width model."""
         width = text_width(self.text, self.size, self.role == "name")

@@ -8,6 +8,7 @@ import msgspec
 
 from buildbook.basis.naming import first_alike
 from buildbook.pages.addresses import address_of
+from buildbook.pages.aircraft.charts import load_charts
 from buildbook.pages.page import Page
 from buildbook.pages.site import Work, make, plan
 from buildbook.pages.story import write_up
@@ -102,7 +103,7 @@ def render(
     for one, other in first_alike(address_of(work.kind, work.key) for work in works):
         raise CannotWrite(f"{one} and {other} would be one file on some disks; nothing was written")
     press = Press(reports, theme).ready()
-    reports.ready()
+    _ready(reports)
     fixed = {**fixed_files(reports, theme, photos or {}), **cards_of(reports)}
     with renewed(
         target, called or str(target), reports.audience, replace_audience=replace_audience
@@ -119,6 +120,16 @@ def render(
             together=lambda work: work.key or work.kind,
         )
     return Written(files=len(works) + len(fixed), kept=renewal.kept)
+
+
+def _ready(reports: Reports) -> None:
+    """Ask for and import what many pages of any key need, before processes are forked off."""
+    for name in ("known_figures", "jobs", "packs", "programmes"):
+        reports.ask(name)
+    if not reports.is_public:
+        reports.remarks()
+        reports.doubts_about("")  # of any name: those of all are worked out
+    load_charts(reports)
 
 
 def _write_part(

@@ -86,11 +86,6 @@ class Reports:
             self._kept[name, key] = self._source(name, key)
         return self._kept[name, key]
 
-    def ready(self) -> None:
-        """Ask for what many pages of any key ask for, before processes are forked off."""
-        for name in ("known_figures", "jobs", "packs", "programmes"):
-            self.ask(name)
-
     @property
     def hangar(self) -> Hangar:
         """The hangar on the day."""

@@ -1,6 +1,7 @@
 """Series of the reports as charts, each with the table that says the same."""
 
 from collections.abc import Iterator
+from importlib import import_module
 
 import msgspec
 from markupsafe import Markup
@@ -31,6 +32,12 @@ class Chart(msgspec.Struct, frozen=True, kw_only=True):
     drawing: Markup
     caption: str
     table: Table
+
+
+def load_charts(reports: Reports) -> None:
+    """Import what draws them, once for all processes, where anything was flown."""
+    if reports.flying_by_month() is not None:
+        import_module("buildbook.drawings.charts.charts")
 
 
 def charts_of_pack(reports: Reports, tag: str) -> Iterator[Chart]:

@@ -167,16 +167,19 @@ def _mended(events: Iterable[Event], seq: int) -> bool:
 
 def remarks_on(whole: Whole, tag: str) -> tuple[Remarked, ...]:
     """Notes that name an item, oldest first, from all logs."""
-    hangar = whole.hangar
-    logs = (hangar.store_log, *(one.log for one in hangar.aircraft.values()))
-    found = [
-        line
-        for log in logs
-        for line in log
-        if isinstance(line.stands, Note) and line.stands.item == tag
-    ]
-    found.sort(key=lambda line: line.seq)
+    found = whole.reports.once(_notes).get(tag, ())
     return tuple(each for line in found for each in _of(line))
+
+
+def _notes(reports: Reports) -> dict[str, list[LogLine]]:
+    """Notes by the item that they name, oldest first; each page of an item asks."""
+    hangar = reports.hangar
+    logs = (hangar.store_log, *(one.log for one in hangar.aircraft.values()))
+    found: dict[str, list[LogLine]] = {}
+    for line in sorted((line for log in logs for line in log), key=lambda line: line.seq):
+        if isinstance(line.stands, Note) and line.stands.item is not None:
+            found.setdefault(line.stands.item, []).append(line)
+    return found
 
 
 def _of(line: LogLine) -> Iterator[Remarked]:

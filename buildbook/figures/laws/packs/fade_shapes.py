@@ -43,8 +43,12 @@ class Shape(NamedTuple):
         power, turn, bend = self
         if bend == 1.0:
             return float(place**power)
-        whole = turn + bend * (1.0 - turn)
-        return (place if place <= turn else turn + bend * (place - turn)) / whole
+        return (place if place <= turn else turn + bend * (place - turn)) / self.whole
+
+    @property
+    def whole(self) -> float:
+        """The loss of the whole record, for each 1 of that before the turn."""
+        return self.turn + self.bend * (1.0 - self.turn)
 
 
 class ShapeFit(NamedTuple):

@@ -27,7 +27,6 @@ LEAST_SPAN = 10.0  # charges between the first and the last reading
 WIDEST = 2.5  # late over early 80 % limit, since the first reading, beyond which nothing is told
 SURELY = 0.9  # chance that the capacity is below now from which the end is reached
 _GRID = 1.12
-_STRIDE = 4  # steps of the grid between which is looked only where a chance is reached
 _FARTHEST = 64.0  # times the record
 
 
@@ -153,13 +152,10 @@ def reached_at(
         at.append(at[-1] * _GRID)
     risen = lru_cache(maxsize=None)(lambda step: below(at[step]))  # each is hundreds of shapes
     steps = range(len(at))
-    wide = [*steps[::_STRIDE], steps[-1]]
-    past = next((step for step in wide if risen(step) >= max(chances)), steps[-1])
     found = []
     for chance in chances:
-        until = next((step for step in wide if step >= past or risen(step) >= chance), past)
-        step = bisect_left(steps, chance, max(until - _STRIDE, 0), until + 1, key=risen)
-        if step > past:
+        step = bisect_left(steps, chance, key=risen)
+        if step == len(at):
             found.append(math.inf)
         elif step == 0:
             found.append(first)
