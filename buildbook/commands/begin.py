@@ -90,7 +90,8 @@ def run(options: argparse.Namespace) -> int:
         print(wrapped(f"Before you use any of it: {CAUTION}"))
     if first is not None:
         print(wrapped(_LEFT_OF.get(first.kind, _LEFT)))
-        print(f"What to write next, one thing at a time: buildbook check {options.folder}")
+        print(f"What to write next: buildbook check {options.folder}")
+        print(f"To be asked for it instead: buildbook enter next {options.folder}")
     print(f"Next: buildbook render {options.folder} --into {options.folder}-site")
     return 0
 

@@ -11,6 +11,7 @@ from buildbook.commands.opening import Opened, WrongUse, open_hangar
 from buildbook.commands.terminal.command_line import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import print_json, print_problems, tally, wrapped
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
+from buildbook.report.next_step import NextStep
 from buildbook.report.reports import Audience, Reports
 from buildbook.words.upkeep.check import failed_so_far, open_rows, with_dangers
 
@@ -91,13 +92,23 @@ def _print_next(reports: Reports) -> None:
             failed = failed_so_far(reports.set_up_checks(slug))
             if failed:
                 print(wrapped(f"{step.name}: {failed}"))
-            from buildbook.words.next_steps import step_lines, step_sentence
+            _print_step(step)
 
-            print(wrapped(f"Next for {step.name}: {step_sentence(step)}. In {step.file}:"))
-            for line in step_lines(step):
-                print(f"    {line}")
-            if len(step.names) > 1:
-                print(wrapped(f"Then: {', '.join(step.names[1:])}", hanging="    "))
+
+def _print_step(step: NextStep) -> None:
+    """The lines begin at the edge, as they do in the file, so that they can be taken over."""
+    from buildbook.words.next_steps import step_points, step_sentence, step_writes
+
+    print(wrapped(f"Next for {step.name}: {step_sentence(step)}."))
+    for point in step_points(step):
+        print(wrapped(f"  {point}.", hanging="    "))
+    if step.names:
+        print(wrapped(f"Then: {', '.join(step.names)}", hanging="    "))
+    for file, lines in step_writes(step):
+        print(f"In {file}:\n")
+        print("\n".join(lines))
+        print()
+    print(wrapped(f"To be asked for it instead: buildbook enter next {step.slug}"))
 
 
 def _earlier(opened: Opened) -> tuple[Problem, ...]:

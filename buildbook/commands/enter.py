@@ -41,6 +41,7 @@ examples:
   buildbook enter defect sedge "mode switch sticks" --station rear-left
   buildbook enter gains sedge calm roll.p=38 roll.i=21 roll.d=9
   buildbook enter flight sedge 6:50 --on "yesterday 16:40"
+  buildbook enter next tern
   buildbook enter --from flights.csv
   buildbook enter --undo
 Any key of an entry is an option; buildbook enter KIND --help lists those of a kind.
@@ -128,6 +129,12 @@ def run(options: argparse.Namespace) -> int:
             )
         if not asked.words:
             raise WrongUse(f"what? one of {', '.join(_KINDS)}")
+        if asked.words[0] == "next":
+            if not _can_ask():
+                raise WrongUse("next asks, and needs a terminal; buildbook check prints the lines")
+            from buildbook.commands.enter_next import enter_next
+
+            return enter_next(asked.folder, asked.words[1:])
         return _enter(asked)
     except (CannotEnter, CannotPlace, CannotWrite, WrongWords) as error:
         raise WrongUse(str(error)) from error

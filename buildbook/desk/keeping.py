@@ -17,7 +17,8 @@ import msgspec
 NOTE = ".buildbook-entered"
 _NEW = ".entering"
 _LEFT = tuple(
-    f"{inside}.*{_NEW}" for inside in ("", "stores/", "aircraft/*/", "aircraft/*/logbook/")
+    f"{inside}.*{_NEW}"
+    for inside in ("", "parts/", "stores/", "aircraft/*/", "aircraft/*/logbook/")
 )
 _NO_FOLLOW = getattr(os, "O_NOFOLLOW", 0)
 

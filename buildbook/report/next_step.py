@@ -1,4 +1,4 @@
-"""What the records of an aircraft still lack: one thing at a time, in the order of building."""
+"""What the records of an aircraft still lack: one group at a time, in the order of building."""
 
 import datetime
 from typing import Annotated, Literal
@@ -6,47 +6,91 @@ from typing import Annotated, Literal
 import msgspec
 
 from buildbook.records.declare import PRIVATE
-from buildbook.records.programmes import CheckRule
+from buildbook.records.programmes import CheckRule, TaskRule
 
 Lack = Literal[
     "size",  # how large it is
-    "parts",  # no such part is in the records that could be fitted
-    "fit",  # a motor station is empty, or what sits on it once does
-    "surfaces",  # what steers it, and by which servos; station: of this one the servo
-    "stations",  # which way a motor should turn, or what drives it
+    "stations",  # a layout of its own has none yet
+    "parts",  # kinds of part of which the records have none that could be fitted
+    "fit",  # places where something belongs that sits nowhere yet
     "serves",  # which stations the one ESC that sits elsewhere serves
-    "leads",  # the order of the receiver's leads
-    "sockets",  # the channels of its sockets, where servos plug into it
-    "failsafe",  # what it does when the link is lost
-    "pack",  # no pack is recorded
-    "weighing",  # it was never on the scales
-    "check",  # a set-up check was never passed
+    "plan",  # spins, outputs, surfaces, leads or sockets, failsafe: the keys of its own file
+    "hand",  # propellers whose spec does not say which way they turn
+    "checks",  # set-up checks of one stage, and looks that are open as soon as it flies
     "flying",  # nothing: it can be said to be flying
 ]
 
 
-class NextStep(msgspec.Struct, frozen=True, kw_only=True):
-    """What to write next. file: where, within the hangar. station, check: as far as it has one.
+class Wanted(msgspec.Struct, frozen=True, kw_only=True):
+    """A kind of part to record. tags: free ones; of a number that nobody knows yet the first.
 
-    kind: ``multirotor`` or ``aeroplane``. left: how many set-up checks are still to do, names:
-    which, in the order of doing. slots: kinds of part, or the one to record; of an ESC that serves
-    several its tag and they. tags: items to fit, where the records name them. specs: those of the
-    kind to record that are there. placed: its layout wants the place of each station.
-    motor: it has one.
+    open_end: how many of them there are is for the keeper to say. specs: those of that kind that
+    are there; new: the names of the specs to write, where there is none, each with its hand.
+    """
+
+    kind: Annotated[str, PRIVATE]
+    tags: Annotated[tuple[str, ...], PRIVATE]
+    open_end: Annotated[bool, PRIVATE] = False
+    specs: Annotated[tuple[str, ...], PRIVATE] = ()
+    new: Annotated[tuple[tuple[str, str | None], ...], PRIVATE] = ()
+
+
+class Seat(msgspec.Struct, frozen=True, kw_only=True):
+    """A place for a part. station: None where only the keeper knows it. tags: those that must be
+    meant, as nothing else is there; else stem: how those at hand begin."""
+
+    station: Annotated[str | None, PRIVATE]
+    kind: Annotated[str, PRIVATE]
+    tags: Annotated[tuple[str, ...], PRIVATE] = ()
+    stem: Annotated[str, PRIVATE] = ""
+
+
+class Plan(msgspec.Struct, frozen=True, kw_only=True):
+    """Keys of its own file that are missing.
+
+    begun: keys of groups that are there in part. surfaces: by name those without a servo; None:
+    all are missing. servos: how the tags at hand begin; None where servos bear none.
+    """
+
+    stations: Annotated[tuple[str, ...], PRIVATE] = ()
+    outputs: Annotated[bool, PRIVATE] = True
+    surfaces: Annotated[tuple[str, ...] | None, PRIVATE] = ()
+    servos: Annotated[str | None, PRIVATE] = None
+    leads: Annotated[bool, PRIVATE] = False
+    sockets: Annotated[bool, PRIVATE] = False
+    failsafe: Annotated[bool, PRIVATE] = False
+    begun: Annotated[tuple[str, ...], PRIVATE] = ()
+
+
+class NextStep(msgspec.Struct, frozen=True, kw_only=True):
+    """What to write next. kind: ``multirotor`` or ``aeroplane``. motor: it has one.
+
+    serves: an ESC and the stations that it drives. hands: specs of propellers. left: how many
+    set-up checks are still to do; checks: those of this stage in the order of doing, names: the
+    others. looks: tasks. weigh: it was never on the scales; pack: the one that is meant.
+    motors, channels: the stations and channels that readings are taken of; centred: the channels
+    that rest in the middle.
+    placed: its layout wants the place of each station.
     """
 
     slug: Annotated[str, PRIVATE]
     name: Annotated[str, PRIVATE]
     kind: Annotated[str, PRIVATE]
     lack: Annotated[Lack, PRIVATE]
-    file: Annotated[str, PRIVATE]
     day: Annotated[datetime.date, PRIVATE]
-    station: Annotated[str | None, PRIVATE] = None
-    slots: Annotated[tuple[str, ...], PRIVATE] = ()
-    tags: Annotated[tuple[str, ...], PRIVATE] = ()
-    specs: Annotated[tuple[str, ...], PRIVATE] = ()
-    placed: Annotated[bool, PRIVATE] = False
     motor: Annotated[bool, PRIVATE] = True
-    check: Annotated[CheckRule | None, PRIVATE] = None
+    placed: Annotated[bool, PRIVATE] = False
+    parts: Annotated[tuple[Wanted, ...], PRIVATE] = ()
+    seats: Annotated[tuple[Seat, ...], PRIVATE] = ()
+    serves: Annotated[tuple[str, ...], PRIVATE] = ()
+    plan: Annotated[Plan, PRIVATE] = Plan()
+    hands: Annotated[tuple[str, ...], PRIVATE] = ()
+    checks: Annotated[tuple[CheckRule, ...], PRIVATE] = ()
     left: Annotated[int, PRIVATE] = 0
     names: Annotated[tuple[str, ...], PRIVATE] = ()
+    looks: Annotated[tuple[TaskRule, ...], PRIVATE] = ()
+    weigh: Annotated[bool, PRIVATE] = False
+    pack: Annotated[str | None, PRIVATE] = None
+    motors: Annotated[tuple[str, ...], PRIVATE] = ()
+    channels: Annotated[tuple[str, ...], PRIVATE] = ()
+    centred: Annotated[tuple[str, ...], PRIVATE] = ()

@@ -180,6 +180,18 @@ def set_up(hangar: Hangar, slug: str) -> tuple[Row, ...]:
     return tuple(laid_over(rows, set_up_dangers(hangar, aircraft, checks_in(programme))))
 
 
+def looks_before_flying(hangar: Hangar, slug: str) -> tuple[TaskRule, ...]:
+    """The tasks of an aircraft that is being built which would be open as soon as it flew."""
+    aircraft = msgspec.structs.replace(hangar.aircraft[slug], status="flying")
+    rows = _standing(HangarContext(hangar), aircraft, ()).rows
+    found = {
+        row.rule.task: row.rule
+        for row in rows
+        if isinstance(row.rule, TaskRule) and row.state in ("stale", "failed")
+    }
+    return tuple(found.values())
+
+
 def _standing(gathered: HangarContext, aircraft: AircraftNow, defects: Iterable[Row]) -> Standing:
     hangar = gathered.hangar
     programme = gathered.programmes.named(aircraft.programme)

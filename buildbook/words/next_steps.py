@@ -3,12 +3,27 @@
 What only the keeper can know stands between angle brackets; nothing is filled in for him.
 """
 
-from collections.abc import Callable, Mapping
-from typing import get_args
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from typing import NamedTuple, get_args
 
 from buildbook.basis.amounts import count, listed
 from buildbook.records.aircraft import Untracked
-from buildbook.report.next_step import Lack, NextStep
+from buildbook.records.programmes import CheckRule, stage_of
+from buildbook.records.row_names import (
+    PROPELLER_FIT,
+    RECEIVER_NEUTRAL,
+    RECEIVER_ORDER,
+    SPIN_DIRECTIONS,
+)
+from buildbook.report.next_step import Lack, NextStep, Seat, Wanted
+from buildbook.words.sheets.set_up import stage_words
+
+
+class ToWrite(NamedTuple):
+    """Lines as they stand in a file of the hangar."""
+
+    file: str
+    lines: tuple[str, ...]
 
 
 def step_sentence(step: NextStep) -> str:
@@ -16,9 +31,34 @@ def step_sentence(step: NextStep) -> str:
     return _SENTENCES[step.lack](step)
 
 
-def step_lines(step: NextStep) -> tuple[str, ...]:
-    """What to write, as it stands in the file."""
-    return _LINES[step.lack](step)
+def step_points(step: NextStep) -> tuple[str, ...]:
+    """What to do for it, one after the other."""
+    looks = tuple(f"{rule.task}: {rule.what.rstrip('.')}" for rule in step.looks)
+    scales = ("weigh it ready to fly, the pack in its place but not plugged in",)
+    return (
+        *looks,
+        *(f"{rule.check}: {_done(rule)}" for rule in step.checks),
+        *(scales if step.weigh and step.checks else ()),
+    )
+
+
+def _done(rule: CheckRule) -> str:
+    return f"{'Propellers off. ' if rule.off_first else ''}{rule.what.rstrip('.')}"
+
+
+def step_writes(step: NextStep) -> tuple[ToWrite, ...]:
+    """What to write, file by file."""
+    home = f"aircraft/{step.slug}"
+    if step.lack == "parts":
+        specs = tuple(line for one in step.parts for line in _spec_lines(one))
+        items = tuple(line for one in step.parts for line in _item_lines(one))
+        both = (ToWrite("parts/specs.yaml", specs), ToWrite("parts/items.yaml", items))
+        return tuple(one for one in both if one.lines)
+    if step.lack == "hand":
+        return (ToWrite("parts/specs.yaml", ("hand: <cw or ccw>",)),)
+    own = step.lack in ("size", "stations", "plan")
+    file = f"{home}/{'aircraft' if own else 'logbook'}.yaml"
+    return (ToWrite(file, tuple(_LINES[step.lack](step))),)
 
 
 def _size(step: NextStep) -> str:
@@ -27,94 +67,109 @@ def _size(step: NextStep) -> str:
     return "give the distance between opposite motor shafts, for the drawing and the balance"
 
 
-def _parts(step: NextStep) -> str:
-    (kind,) = step.slots
-    what = "ESC" if kind == "esc" else kind
-    at = "" if kind in _LEFT_UNTAGGED else f" for {step.station}"
-    return f"record the {what}{at}{_with_tag(step, what)}{_or_not(step, kind)}"
-
-
-def _with_tag(step: NextStep, what: str) -> str:
-    """A spec is asked for only where there is none of that kind yet."""
-    if step.specs:
-        return ", with a tag"
-    return f": its spec in parts/specs.yaml, and the {what} itself, with a tag"
+def _stations(_step: NextStep) -> str:
+    return (
+        "name its motor stations, each with the way it turns, seen from above, the output that"
+        " drives it, and its place"
+    )
 
 
 _LEFT_UNTAGGED = get_args(Untracked)
 
 
-def _or_not(step: NextStep, kind: str) -> str:
-    """The way out of a question about what may bear no tag, or is not there at all."""
-    if kind not in _LEFT_UNTAGGED:
-        return ""
-    return (
-        f"; if it has none that bears a tag, write not_tracked: [{kind}] in"
-        f" aircraft/{step.slug}/aircraft.yaml"
-    )
+def _parts(step: NextStep) -> str:
+    kinds = [one.kind for one in step.parts]
+    what = listed([_NAMED.get(kind, kind) for kind in kinds], "and")
+    parts = [f"record {what}, each part with a tag that you write on it"]
+    if any(kind in _LEFT_UNTAGGED for kind in kinds):
+        example = next(kind for kind in kinds if kind in _LEFT_UNTAGGED)
+        parts.append(
+            "what it has none of, or what bears no tag, you leave out, and write not_tracked:"
+            f" [{example}] in aircraft/{step.slug}/aircraft.yaml"
+        )
+    if any(one.kind == "esc" and len(one.tags) > 1 for one in step.parts):
+        parts.append("an ESC that drives several motors is one: tag: E-1 alone")
+    if any(one.kind == "propeller" for one in step.parts):
+        seen = "above" if step.kind == "multirotor" else "ahead"
+        parts.append(f"the hand of a propeller is the way it turns, seen from {seen}")
+    return "; ".join(parts)
 
 
-def _surfaces(step: NextStep) -> str:
-    if step.station is not None:
-        return f"say which servo moves the {step.station}{_or_not(step, 'servo')}"
-    what = ", and which servo moves each" if step.slots else ", each with its throws"
-    return f"say which surfaces steer it{what}; if it has none, write not_tracked: [surfaces]"
+_NAMED: Mapping[str, str] = {
+    "motor": "motor",
+    "esc": "ESC",
+    "battery": "pack",
+}
 
 
 def _fit(step: NextStep) -> str:
-    if step.tags:
-        return f"fit the servos that move its surfaces: {listed(step.tags, 'and')}"
-    return f"fit what {step.station} lacks: {listed(step.slots, 'and')}"
-
-
-def _stations(step: NextStep) -> str:
-    if step.kind == "aeroplane":
-        return f"say which way the motor of {step.station} turns, seen from behind"
-    if step.station is None:
-        return (
-            "name its motor stations, each with the way it turns, seen from above, the output that"
-            " drives it, and its place"
-        )
-    return (
-        f"say which way {step.station} turns, seen from above, and which output drives it;"
-        " read both from your controller's manual"
-    )
+    if all(seat.kind == "servo" and seat.station is None for seat in step.seats):
+        tags = [tag for seat in step.seats for tag in seat.tags]
+        return f"fit the servos that move its surfaces: {listed(tags, 'and')}"
+    if all(seat.kind == "propeller" for seat in step.seats):
+        return "fit the propellers now, the pack unplugged: which sits where"
+    return "say what sits where: the tag of each part"
 
 
 def _serves(step: NextStep) -> str:
-    esc, *stations = step.slots
+    esc, *stations = step.serves
     return f"say that {esc} drives {listed(stations)}, in the entry that fitted it"
 
 
-def _leads(_step: NextStep) -> str:
-    return "give the order of the receiver's leads; of one serial lead, the channels on it"
+def _plan(step: NextStep) -> str:
+    plan = step.plan
+    parts: list[str] = []
+    if plan.stations and plan.outputs:
+        parts.append(
+            "say which way each motor turns, seen from above, and which output drives it; read"
+            " both from your controller's manual"
+        )
+    elif plan.stations:
+        parts.append("say which way the motor turns, seen from behind")
+    if plan.surfaces is None:
+        what = "which servo moves each" if plan.servos is not None else "each with its throws"
+        parts.append(
+            f"say which surfaces steer it, {what}: leave out what it lacks; if it has none, write"
+            " not_tracked: [surfaces]"
+        )
+    elif plan.surfaces:
+        parts.append(
+            f"say which servo moves the {listed(plan.surfaces, 'and')}; if it has none that bears"
+            " a tag, write not_tracked: [servo]"
+        )
+    if plan.leads:
+        parts.append(
+            "give the channels in the order of the receiver's leads, or of one serial lead"
+        )
+    if plan.sockets:
+        parts.append("give the channels in the order of the receiver's sockets")
+    if plan.failsafe:
+        parts.append("say what each channel does when the link is lost; set it first")
+    begun = "" if not plan.begun else f". Put what belongs there below {listed(plan.begun, 'and')}"
+    return ". ".join(one if n == 0 else one.capitalize() for n, one in enumerate(parts)) + begun
 
 
-def _sockets(_step: NextStep) -> str:
-    return "give the channels in the order of the receiver's sockets"
+def _hand(step: NextStep) -> str:
+    seen = "above" if step.kind == "multirotor" else "ahead"
+    return (
+        f"say which way each propeller turns, seen from {seen}, in its spec:"
+        f" {listed(step.hands, 'and')}; one that turns the other way is a spec of its own"
+    )
 
 
-def _failsafe(_step: NextStep) -> str:
-    return "say what each channel does when the link is lost; set it in the receiver first"
-
-
-def _pack(step: NextStep) -> str:
-    return f"record a pack{_with_tag(step, 'pack')}{_or_not(step, 'battery')}"
-
-
-def _weighing(_step: NextStep) -> str:
-    return "weigh it ready to fly, the pack in its place but not plugged in"
-
-
-def _check(step: NextStep) -> str:
-    assert step.check is not None
-    left = f"{count('set-up check', step.left)} left; next {step.check.check}. "
-    off = "Propellers off. " if step.check.off_first else ""
-    none = "" if step.check.grounds else _NONE
-    return f"{left}{off}{step.check.what.rstrip('.')}{none}"
-
-
-_NONE = ". If it has no such thing, write result: not applicable, and because: why"
+def _checks(step: NextStep) -> str:
+    if not step.checks and not step.looks:
+        return "weigh it ready to fly, the pack in its place but not plugged in"
+    left = f"{count('set-up check', step.left)} left; now " if step.left else ""
+    if not step.checks:
+        return f"{left}look, and write down what you find; it will be open as soon as it flies"
+    heading, _ = stage_words(stage_of(step.checks[0]), motor=step.motor)
+    parts = [f"{left}{heading[0].lower()}{heading[1:]}, in this order; write what you find"]
+    if any(rule.readings for rule in step.checks):
+        parts.append("A reading that you don't take is left out")
+    if not all(rule.grounds for rule in step.checks):
+        parts.append("Where it has no such thing, write result: not applicable, and because: why")
+    return ". ".join(parts)
 
 
 def _flying(_step: NextStep) -> str:
@@ -126,98 +181,176 @@ def _flying(_step: NextStep) -> str:
 
 _SENTENCES: Mapping[Lack, Callable[[NextStep], str]] = {
     "size": _size,
+    "stations": _stations,
     "parts": _parts,
     "fit": _fit,
-    "surfaces": _surfaces,
-    "stations": _stations,
     "serves": _serves,
-    "leads": _leads,
-    "sockets": _sockets,
-    "failsafe": _failsafe,
-    "pack": _pack,
-    "weighing": _weighing,
-    "check": _check,
+    "plan": _plan,
+    "hand": _hand,
+    "checks": _checks,
     "flying": _flying,
 }
 
 
-def _size_lines(step: NextStep) -> tuple[str, ...]:
+def _size_lines(step: NextStep) -> Iterator[str]:
     if step.kind == "aeroplane":
-        return ("wing: {span: <tip to tip, in mm>}",)
-    return ("diagonal: <motor shaft to motor shaft through the centre, in mm>",)
+        yield "wing: {span: <tip to tip> mm}"
+    else:
+        yield "diagonal: <motor shaft to motor shaft through the centre> mm"
 
 
-def _parts_lines(step: NextStep) -> tuple[str, ...]:
-    spec = step.specs[0] if len(step.specs) == 1 else "<its spec>"
-    return (f"- {{tag: <its tag>, spec: {spec}, acquired: <the day>}}",)
+def _station_lines(step: NextStep) -> Iterator[str]:
+    place = ", at: [<forward> mm, <right> mm, <down> mm]" if step.placed else ""
+    yield "stations:"
+    yield f"  <station>: {{spin: <cw or ccw>, output: <number>{place}}}"
 
 
-def _surface_lines(step: NextStep) -> tuple[str, ...]:
-    each = "<its servo>" if step.slots else "{up: <in mm>, down: <in mm>}"
-    if step.station is not None:
-        return (f"surfaces: {{{step.station}: {each}}}",)
-    return ("surfaces:", f"  <surface>: {each}")
+_OF_SPEC: Mapping[str, str] = {
+    "motor": "mass: <mass> g, kv: <kv> rpm/V",
+    "esc": "mass: <mass> g, continuous_current: <current> A",
+    "propeller": "mass: <mass> g, size: <diameter x pitch as in 5x4.3>",
+    "battery": "cells: <as in 4S>, capacity: <capacity> mAh, chemistry: <as in LiPo>,"
+    " mass: <mass> g",
+}
 
 
-def _fit_lines(step: NextStep) -> tuple[str, ...]:
-    if step.tags:
-        tags = step.tags[0] if len(step.tags) == 1 else f"[{', '.join(step.tags)}]"
-        return (f"- on: {step.day}", f"  fit: {{<where they sit>: {{servo: {tags}}}}}")
-    slots = ", ".join(f"{slot}: <its tag>" for slot in step.slots)
-    return (f"- on: {step.day}", f"  fit: {{{step.station}: {{{slots}}}}}")
+def _spec_lines(wanted: Wanted) -> Iterator[str]:
+    facts = _OF_SPEC.get(wanted.kind, "mass: <mass> g")
+    for name, hand in wanted.new:
+        turns = f", hand: {hand or '<cw or ccw>'}" if wanted.kind == "propeller" else ""
+        yield f"- {{spec: {name}, kind: {wanted.kind}, {facts}{turns}}}"
 
 
-def _station_lines(step: NextStep) -> tuple[str, ...]:
-    output = "" if step.kind == "aeroplane" else ", output: <number>"
-    place = ", at: [<forward>, <right>, <down>]" if step.placed else ""
-    at = step.station or "<station>"
-    return ("stations:", f"  {at}: {{spin: <cw or ccw>{output}{place}}}")
+def _item_lines(wanted: Wanted) -> Iterator[str]:
+    """One line a spec that it may be of: half of the propellers turn the other way."""
+    names = wanted.specs or tuple(name for name, _ in wanted.new)
+    share = len(wanted.tags) // 2
+    halves: tuple[tuple[str, tuple[str, ...]], ...]
+    if len(wanted.new) == 2:
+        halves = ((names[0], wanted.tags[:share]), (names[1], wanted.tags[share:]))
+    else:
+        halves = ((names[0] if len(names) == 1 else "<its spec>", wanted.tags),)
+    for spec, tags in halves:
+        aged = ", acquired: <day>" if wanted.kind == "battery" else ""
+        yield f"- {{{_tags(tags, wanted.open_end)}, spec: {spec}{aged}}}"
 
 
-def _serves_lines(step: NextStep) -> tuple[str, ...]:
-    esc, *stations = step.slots
-    return (f"  serves: {{{esc}: [{', '.join(stations)}]}}",)
+def _tags(tags: tuple[str, ...], open_end: bool) -> str:
+    if open_end:
+        stem = tags[0].rstrip("0123456789")
+        return f"tags: {tags[0]}..{stem}<last>"
+    return f"tags: {tags[0]}..{tags[-1]}" if len(tags) > 1 else f"tag: {tags[0]}"
 
 
-def _socket_lines(_step: NextStep) -> tuple[str, ...]:
-    return ("sockets: [<channel>, <channel>]",)
+def _fit_lines(step: NextStep) -> Iterator[str]:
+    yield f"- on: {step.day}"
+    yield "  fit:"
+    for station in dict.fromkeys(seat.station for seat in step.seats):
+        slots = ", ".join(
+            f"{seat.kind}: {_of_seat(seat)}" for seat in step.seats if seat.station == station
+        )
+        yield f"    {station or '<where they sit>'}: {{{slots}}}"
+    if step.serves:
+        yield from _served_lines(step)
 
 
-def _lead_lines(_step: NextStep) -> tuple[str, ...]:
-    return ("receiver: {order: [<channel>, <channel>]}",)
+def _of_seat(seat: Seat) -> str:
+    if len(seat.tags) > 1:
+        return f"[{', '.join(seat.tags)}]"
+    return seat.tags[0] if seat.tags else f"{seat.stem}<{'number' if seat.stem else 'its tag'}>"
 
 
-def _failsafe_lines(step: NextStep) -> tuple[str, ...]:
-    if not step.motor:
-        return ("radio: {failsafe: {<channel>: <what it does>, rest: <what the others do>}}",)
-    return ("radio: {failsafe: {throttle: <cut>, rest: <what the others do>}}",)
+def _served_lines(step: NextStep) -> Iterator[str]:
+    esc, *stations = step.serves
+    yield f"  serves: {{{esc}: [{', '.join(stations)}]}}"
 
 
-def _weighing_lines(step: NextStep) -> tuple[str, ...]:
-    return (f"- on: {step.day}", "  weigh: <mass, in g>")
+def _plan_lines(step: NextStep) -> Iterator[str]:
+    plan = step.plan
+    if plan.stations and "stations" not in plan.begun:
+        yield "stations:"
+    output = ", output: <number>" if plan.outputs else ""
+    place = ", at: [<forward> mm, <right> mm, <down> mm]" if step.placed else ""
+    for station in plan.stations:
+        yield f"  {station}: {{spin: <cw or ccw>{output}{place}}}"
+    yield from _surface_lines(step)
+    if plan.leads:
+        yield "receiver: {order: [<channels in order as in aileron>]}"
+    if plan.sockets:
+        yield "sockets: [<channels in order as in aileron>]"
+    if plan.failsafe:
+        of = "throttle: <as in cut>" if step.motor else "<channel>: <as in slightly left>"
+        failsafe = f"failsafe: {{{of}, rest: <as in centre or hold>}}"
+        yield f"  {failsafe}" if "radio" in plan.begun else f"radio: {{{failsafe}}}"
 
 
-def _check_lines(step: NextStep) -> tuple[str, ...]:
-    assert step.check is not None
-    return (f"- on: {step.day}", f"  check: {step.check.check}", "  result: <pass or fail>")
+_USUAL_SURFACES = ("elevator", "rudder", "aileron")
 
 
-def _flying_lines(step: NextStep) -> tuple[str, ...]:
-    return (f"- on: {step.day}", "  alteration: built and set up", "  status: flying")
+def _surface_lines(step: NextStep) -> Iterator[str]:
+    plan = step.plan
+    if plan.surfaces is None:
+        yield "surfaces:"
+    for name in _USUAL_SURFACES if plan.surfaces is None else plan.surfaces:
+        if plan.servos is None:
+            yield f"  {name}: {{up: <up> mm, down: <down> mm}}"
+        else:
+            yield f"  {name}: {plan.servos}<{'number' if plan.servos else 'its servo'}>"
 
 
-_LINES: Mapping[Lack, Callable[[NextStep], tuple[str, ...]]] = {
+def _check_lines(step: NextStep) -> Iterator[str]:
+    for look in step.looks:
+        yield f"- on: {step.day}"
+        yield f"  inspection: {look.task}"
+        yield "  result: <pass or fail>"
+    for rule in step.checks:
+        yield f"- on: {step.day}"
+        yield f"  check: {rule.check}"
+        yield "  result: <pass or fail>"
+        readings = ", ".join(f"{name}: {what}" for name, what in _readings(step, rule))
+        if readings:
+            yield f"  readings: {{{readings}}}"
+    if step.weigh:
+        yield f"- on: {step.day}"
+        yield "  weigh: <mass> g"
+        if step.pack:
+            yield f"  pack: {step.pack}"
+
+
+def _readings(step: NextStep, rule: CheckRule) -> Iterator[tuple[str, str]]:
+    """What to read, each with a place to write it in."""
+    for name, what in rule.readings.items():
+        if name != "each":
+            yield name, _to_fill(what)
+        elif rule.check == RECEIVER_ORDER:
+            yield from ((f'"{at}"', "<channel>") for at, _ in enumerate(step.channels, 1))
+        elif rule.check == RECEIVER_NEUTRAL:
+            yield from ((channel, "<as in 1500 µs>") for channel in step.centred)
+        elif rule.per == "motor station":
+            turns = rule.check in (SPIN_DIRECTIONS, PROPELLER_FIT)
+            yield from (
+                (station, "<cw or ccw>" if turns else _to_fill(what)) for station in step.motors
+            )
+
+
+def _to_fill(what: str) -> str:
+    """The words of a reading as far as a comma or colon, which would end a value."""
+    words = what
+    for sign in ",:(":
+        words = words.partition(sign)[0]
+    return f"<{words.strip()}>"
+
+
+def _flying_lines(step: NextStep) -> Iterator[str]:
+    yield from (f"- on: {step.day}", "  alteration: built and set up", "  status: flying")
+
+
+_LINES: Mapping[Lack, Callable[[NextStep], Iterable[str]]] = {
     "size": _size_lines,
-    "parts": _parts_lines,
-    "fit": _fit_lines,
-    "surfaces": _surface_lines,
     "stations": _station_lines,
-    "serves": _serves_lines,
-    "leads": _lead_lines,
-    "sockets": _socket_lines,
-    "failsafe": _failsafe_lines,
-    "pack": _parts_lines,
-    "weighing": _weighing_lines,
-    "check": _check_lines,
+    "fit": _fit_lines,
+    "serves": _served_lines,
+    "plan": _plan_lines,
+    "checks": _check_lines,
     "flying": _flying_lines,
 }

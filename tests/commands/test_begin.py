@@ -4,7 +4,6 @@ import builtins
 import json
 import re
 import sys
-import textwrap
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -53,7 +52,8 @@ def test_it_says_what_is_left_to_the_keeper(run, tmp_path: Path) -> None:
         f"Wrote 11 files to {tmp_path / 'new'}.",
         "Left to you: which way each motor turns and which output drives it. One wrong",
         "line flips an aircraft at take-off; aircraft.yaml says where they go.",
-        f"What to write next, one thing at a time: buildbook check {tmp_path / 'new'}",
+        f"What to write next: buildbook check {tmp_path / 'new'}",
+        f"To be asked for it instead: buildbook enter next {tmp_path / 'new'}",
         f"Next: buildbook render {tmp_path / 'new'} --into {tmp_path / 'new'}-site",
     ] == begun.out.splitlines()
 
@@ -261,68 +261,16 @@ def test_each_file_names_its_schema_and_keeps_to_it(
         assert list(jsonschema.Draft202012Validator(schema).iter_errors(_read(text))) == [], path
 
 
-def test_check_asks_for_one_thing_at_a_time_until_it_flies(run, tmp_path: Path) -> None:
-    """A keeper who writes what is asked for, and nothing else, comes to the end."""
-    new = tmp_path / "new"
-    run("begin", new, "--name", "Tern", "--layout", "tri-y")
-    home = new / "aircraft/tern"
-    (new / "parts/specs.yaml").write_text(SPECS, "utf-8")
-    plan = home / "aircraft.yaml"
-    plan.write_text(f"{plan.read_text('utf-8')}sundries: [{{what: frame, mass: 90 g}}]\n", "utf-8")
-    said: list[str] = []
-    for _ in range(60):
-        done = run("check", new)
-        assert done.status == 0, done.out + done.err
-        step = done.out.split("Next for Tern: ", 1)[1]
-        said.append(" ".join(step.split()))
-        if "when it flies, say so" in said[-1]:
-            break
-        obey(" ".join(step.split()), step, new, home)
-
-    assert [one[:40] for one in said[:16]] == [
-        "give the distance between opposite motor",
-        "record the motor for front-left, with a ",
-        "fit what front-left lacks: motor and esc",
-        "fit what front-right lacks: motor and es",
-        "fit what rear lacks: motor and esc. In a",
-        "record the controller: its spec in parts",
-        "record the receiver, with a tag; if it h",
-        "fit what centre lacks: controller and re",
-        "record the servo, with a tag; if it has ",
-        "fit what rear lacks: servo. In aircraft/",
-        "say which way front-left turns, seen fro",
-        "say which way front-right turns, seen fr",
-        "say which way rear turns, seen from abov",
-        "give the order of the receiver's leads; ",
-        "say what each channel does when the link",
-        "record a pack, with a tag; if it has non",
-    ]
-    assert "set-up checks left; next motor-screws. Unplug the pack." in said[16]
-    assert " Then: receiver-order, receiver-neutral," in said[16]
-    firsts = [
-        next(number for number, one in enumerate(said) if words in one)
-        for words in ("next spin-directions", "lacks: propeller", "weigh it", "next propeller-fit")
-    ]
-    assert not [one for one in said if ":. " in one]
-    assert sorted(firsts) == firsts  # no propeller goes on before the motors were run
-    assert said[-1] == (
-        "everything the program asks for is recorded; when it flies, say so; its check flight"
-        " (purpose: check) may come first. In"
-        f" aircraft/tern/logbook.yaml: - on: {today(said[-1])} alteration: built and set up"
-        " status: flying"
-    )
-    lines = done.out.rsplit("logbook.yaml:\n", 1)[1]
-    log = home / "logbook.yaml"
-    log.write_text(log.read_text("utf-8") + textwrap.dedent(lines), "utf-8")
-    flying = run("check", new)
-    assert (flying.status, ": no problems.\n" in flying.out) == (0, True)
-
-
 def asked_of(run, new: Path, name: str) -> str:
-    """What is asked for next, on one line."""
+    """What is asked for next, as it is printed."""
     done = run("check", new)
     assert done.status == 0, done.out
-    return " ".join(done.out.split(f"Next for {name}: ", 1)[1].split())
+    return done.out.split(f"Next for {name}: ", 1)[1]
+
+
+def words_of(said: str) -> str:
+    """In one line, whatever the day."""
+    return re.sub(r"on: \d{4}-\d\d-\d\d", "on: DAY", " ".join(said.split()))
 
 
 def test_a_glider_is_asked_for_no_motor(run, tmp_path: Path) -> None:
@@ -334,75 +282,62 @@ def test_a_glider_is_asked_for_no_motor(run, tmp_path: Path) -> None:
     specs.write_text(SPECS, "utf-8")
     steps = [
         (
-            "record the receiver, with a tag; if it has none that bears a tag, write not_tracked:"
-            " [receiver] in aircraft/kite/aircraft.yaml. In parts/items.yaml: - {tag: <its tag>,"
-            " spec: x, acquired: <the day>}",
+            "record receiver, servo and pack, each part with a tag that you write on it; what it"
+            " has none of, or what bears no tag, you leave out, and write not_tracked: [receiver]"
+            " in aircraft/kite/aircraft.yaml. In parts/items.yaml: - {tag: X-1, spec: x} - {tags:"
+            " S-1..S-<last>, spec: s} - {tags: P-1..P-<last>, spec: b, acquired: <day>}",
             items,
-            "- {tag: X-1, spec: x}\n",
+            "- {tag: X-1, spec: x}\n- {tags: S-1..S-2, spec: s}\n",
         ),
         (
-            "fit what fuselage lacks: receiver. In aircraft/kite/logbook.yaml: - on: DAY fit:"
-            " {fuselage: {receiver: <its tag>}}",
+            "record pack, each part with a tag that you write on it; what it has none of, or what"
+            " bears no tag, you leave out, and write not_tracked: [battery] in"
+            " aircraft/kite/aircraft.yaml. In parts/items.yaml: - {tags: P-1..P-<last>, spec: b,"
+            " acquired: <day>}",
+            plan,
+            "not_tracked: battery\n",
+        ),
+        (
+            "say what sits where: the tag of each part. In aircraft/kite/logbook.yaml: - on: DAY"
+            " fit: fuselage: {receiver: X-1}",
             log,
             "- {on: 2026-02-01, fit: {fuselage: {receiver: X-1}}}\n",
         ),
         (
-            "record the servo, with a tag; if it has none that bears a tag, write not_tracked:"
-            " [servo] in aircraft/kite/aircraft.yaml. In parts/items.yaml: - {tag: <its tag>,"
-            " spec: s, acquired: <the day>}",
-            items,
-            "- {tags: S-1..S-2, spec: s}\n",
-        ),
-        (
-            "say which surfaces steer it, and which servo moves each; if it has none, write"
-            " not_tracked: [surfaces]. In aircraft/kite/aircraft.yaml: surfaces: <surface>:"
-            " <its servo>",
+            "say which surfaces steer it, which servo moves each: leave out what it lacks; if it"
+            " has none, write not_tracked: [surfaces]. Give the channels in the order of the"
+            " receiver's sockets. Say what each channel does when the link is lost; set it first."
+            " In aircraft/kite/aircraft.yaml: surfaces: elevator: S-<number> rudder: S-<number>"
+            " aileron: S-<number> sockets: [<channels in order as in aileron>] radio: {failsafe:"
+            " {<channel>: <as in slightly left>, rest: <as in centre or hold>}}",
             plan,
-            "surfaces:\n  elevator: S-1\n  rudder: {left: 20 mm}\n",
+            "surfaces:\n  elevator: S-1\n  rudder: {left: 20 mm}\nsockets: [rudder, elevator]\n"
+            "radio: {failsafe: {rudder: slightly left, rest: hold}}\n",
         ),
         (
             "say which servo moves the rudder; if it has none that bears a tag, write not_tracked:"
-            " [servo] in aircraft/kite/aircraft.yaml. In aircraft/kite/aircraft.yaml: surfaces:"
-            " {rudder: <its servo>}",
+            " [servo]. Put what belongs there below surfaces and radio. In"
+            " aircraft/kite/aircraft.yaml: rudder: S-<number>",
             plan,
             ("{left: 20 mm}", "S-2"),
         ),
         (
             "fit the servos that move its surfaces: S-1 and S-2. In aircraft/kite/logbook.yaml: -"
-            " on: DAY fit: {<where they sit>: {servo: [S-1, S-2]}}",
+            " on: DAY fit: <where they sit>: {servo: [S-1, S-2]}",
             log,
             "- {on: 2026-02-01, fit: {servo-tray: {servo: [S-1, S-2]}}}\n",
         ),
-        (
-            "give the channels in the order of the receiver's sockets. In"
-            " aircraft/kite/aircraft.yaml: sockets: [<channel>, <channel>]",
-            plan,
-            "sockets: [rudder, elevator]\n",
-        ),
-        (
-            "say what each channel does when the link is lost; set it in the receiver first. In"
-            " aircraft/kite/aircraft.yaml: radio: {failsafe: {<channel>: <what it does>, rest:"
-            " <what the others do>}}",
-            plan,
-            "radio: {failsafe: {rudder: slightly left, rest: hold}}\n",
-        ),
-        (
-            "record a pack, with a tag; if it has none that bears a tag, write not_tracked:"
-            " [battery] in aircraft/kite/aircraft.yaml. In parts/items.yaml: - {tag: <its tag>,"
-            " spec: b, acquired: <the day>}",
-            plan,
-            "not_tracked: battery\n",
-        ),
     ]
     for sentence, path, answer in steps:
-        said = asked_of(run, new, "Kite")
-        assert sentence == re.sub(r"on: \d{4}-\d\d-\d\d", "on: DAY", said)
+        said = words_of(asked_of(run, new, "Kite"))
+        assert f"{sentence} To be asked for it instead: buildbook enter next kite" == said
         text = path.read_text("utf-8")
         path.write_text(
             text + answer if isinstance(answer, str) else text.replace(*answer), "utf-8"
         )
-    assert asked_of(run, new, "Kite").startswith(
-        "10 set-up checks left; next hinges. Unplug the pack."
+    assert words_of(asked_of(run, new, "Kite")).startswith(
+        "10 set-up checks left; now on the bench, no pack plugged in, in this order;"
+        " write what you find. hinges: Unplug the pack. Pull at each surface, horn and pushrod;"
     )
 
 
@@ -482,8 +417,12 @@ def test_one_esc_for_all_and_a_receiver_without_a_controller(run, tmp_path: Path
     run("begin", new, "--name", "Kite", "--kind", "aeroplane", "--span", "1m")
     (new / "parts/specs.yaml").write_text(SPECS, "utf-8")
     (new / "parts/items.yaml").write_text(
-        "- {tags: M-1..M-4, spec: m}\n- {tags: E-1..E-2, spec: e}\n", "utf-8"
+        "- {tags: M-1..M-4, spec: m}\n- {tags: E-1..E-2, spec: e}\n- {tags: R-1..R-4, spec: r}\n",
+        "utf-8",
     )
+    tern = new / "aircraft/tern/aircraft.yaml"
+    none = "not_tracked: [frame, controller, receiver, servo, battery]\n"
+    tern.write_text(f"{tern.read_text('utf-8')}{none}", "utf-8")
     fits = {
         "tern": "{front-left: {motor: M-1}, front-right: {motor: M-2}, rear: {motor: M-3},"
         " centre: {esc: E-1}}",
@@ -493,14 +432,16 @@ def test_one_esc_for_all_and_a_receiver_without_a_controller(run, tmp_path: Path
         log = new / f"aircraft/{slug}/logbook.yaml"
         log.write_text(f"- {{on: 2026-02-01, fit: {fit}}}\n", "utf-8")
     kite = new / "aircraft/kite/aircraft.yaml"
-    own = "not_tracked: [frame, controller, receiver, servo, surfaces]\n"
+    own = "not_tracked: [frame, controller, receiver, servo, surfaces, battery]\n"
     kite.write_text(f"{kite.read_text('utf-8')}{own}stations: {{nose: {{spin: cw}}}}\n", "utf-8")
 
     said = " ".join(run("check", new).out.split())
 
     assert (
-        "Next for Kite: give the channels in the order of the receiver's sockets. In"
-        " aircraft/kite/aircraft.yaml: sockets: [<channel>, <channel>]"
+        "Next for Kite: give the channels in the order of the receiver's sockets. Say what each"
+        " channel does when the link is lost; set it first. Put what belongs there below stations."
+        " In aircraft/kite/aircraft.yaml: sockets: [<channels in order as in aileron>] radio:"
+        " {failsafe: {throttle: <as in cut>, rest: <as in centre or hold>}}"
     ) in said
     assert (
         "Next for Tern: say that E-1 drives front-left, front-right and rear, in the entry that"
@@ -518,13 +459,85 @@ def test_each_kind_of_part_is_asked_for_before_it_is_fitted(run, tmp_path: Path)
     def asked() -> str:
         return " ".join(run("check", new).out.split("Next for Tern: ", 1)[1].split())
 
-    items.write_text("- {tags: M-1..M-3, spec: m, acquired: 2026-01-02}\n", "utf-8")
-    assert asked().startswith("record the ESC for front-left, with a tag.")
-    items.write_text(items.read_text("utf-8") + "- {tag: E-4, spec: e}\n", "utf-8")
-    assert asked().startswith("fit what front-left lacks: motor and esc.")
-    fit = "{front-left: {motor: M-1}, front-right: {motor: M-2}, rear: {motor: M-3}"
-    log.write_text(f"- on: 2026-01-03\n  fit: {fit}, centre: {{esc: E-4}}}}\n", "utf-8")
+    items.write_text("- {tags: M-1..M-2, spec: m}\n- {tag: P-4, spec: b}\n", "utf-8")
+    assert asked().startswith(
+        "record motor, ESC, frame, controller, receiver, servo and propeller,"
+    )
+    assert (
+        "- {tag: M-3, spec: m} - {tags: E-1..E-3, spec: e} - {tag: F-1, spec: f} - {tag: C-1,"
+        " spec: c}" in asked()
+    )
+    assert "an ESC that drives several motors is one: tag: E-1 alone" in asked()
+    items.write_text(
+        "- {tags: M-1..M-3, spec: m}\n- {tag: E-4, spec: e}\n- {tag: C-7, spec: c}\n- {tag: X-1,"
+        " spec: x}\n- {tag: S-2, spec: s}\n- {tags: R-1..R-3, spec: r}\n- {tag: P-4, spec: b}\n"
+        "- {tag: F-1, spec: f}\n",
+        "utf-8",
+    )
+    assert (
+        "fit: front-left: {motor: M-<number>} front-right: {motor: M-<number>} rear: {motor:"
+        " M-<number>, servo: S-2} centre: {esc: E-4, frame: F-1, controller: C-7, receiver: X-1}"
+        " serves: {E-4: [front-left, front-right, rear]} To be asked"
+    ) in asked()
+    fit = "{front-left: {motor: M-1}, front-right: {motor: M-2}, rear: {motor: M-3, servo: S-2}"
+    once = "frame: F-1, controller: C-7, receiver: X-1, esc: E-4"
+    log.write_text(f"- on: 2026-01-03\n  fit: {fit}, centre: {{{once}}}}}\n", "utf-8")
     assert asked().startswith("say that E-4 drives front-left, front-right and rear,")
+
+
+def test_the_hand_of_a_propeller_is_asked_for_before_it_is_fitted(run, tmp_path: Path) -> None:
+    """A spec that does not say it; sure: true on it says that it is meant so."""
+    new = tmp_path / "new"
+    run("begin", new, "--name", "Kite", "--span", "1 m")
+    plan, log = new / "aircraft/kite/aircraft.yaml", new / "aircraft/kite/logbook.yaml"
+    specs = new / "parts/specs.yaml"
+    specs.write_text(SPECS, "utf-8")
+    (new / "parts/items.yaml").write_text(
+        "- {tag: M-1, spec: m}\n- {tag: E-1, spec: e}\n- {tag: R-1, spec: r}\n", "utf-8"
+    )
+    plan.write_text(
+        f"{plan.read_text('utf-8')}not_tracked: [receiver, servo, surfaces, battery]\n"
+        "stations: {nose: {spin: cw}}\nsockets: [throttle]\nradio: {failsafe: {throttle: cut}}\n",
+        "utf-8",
+    )
+    log.write_text(
+        "- {on: 2026-01-03, fit: {nose: {motor: M-1, esc: E-1}}}\n"
+        "- {on: 2026-01-04, check: [hinges, motor-screws, receiver-order, receiver-neutral,"
+        " surface-sense, surface-throws, stick-sense, mode-switches, low-voltage-alarm,"
+        " esc-endpoints, throttle-cut, spin-directions, start-spread, failsafe, range],"
+        " result: pass}\n"
+        "- {on: 2026-01-04, inspection: [screws-and-mounts, solder-and-leads], result: pass}\n",
+        "utf-8",
+    )
+    asked = words_of(asked_of(run, new, "Kite"))
+    assert asked.startswith(
+        "say which way each propeller turns, seen from ahead, in its spec: r; one that turns the"
+        " other way is a spec of its own. In parts/specs.yaml: hand: <cw or ccw>"
+    )
+    specs.write_text(SPECS.replace("size: 10x5", "size: 10x5, hand: ccw"), "utf-8")
+    assert words_of(asked_of(run, new, "Kite")).startswith(
+        "fit the propellers now, the pack unplugged: which sits where. In"
+        " aircraft/kite/logbook.yaml: - on: DAY fit: nose: {propeller: R-1}"
+    )
+
+
+def test_a_place_that_was_not_filled_in_is_told(run, tmp_path: Path) -> None:
+    """Each on its line, and nothing else of that file; words of a note in quotes are none."""
+    new = tmp_path / "new"
+    run("begin", new, "--name", "Kite", "--span", "1 m")
+    specs = new / "parts/specs.yaml"
+    specs.write_text(
+        "- {spec: m, kind: motor, mass: <mass> g, kv: 900 rpm/V}\n"
+        '- {spec: e, kind: esc, mass: 20 g, note: "<mass>"}\n- {spec: <name>, kind: esc}\n',
+        "utf-8",
+    )
+    hint = "write what you read or measured in place of <…>, brackets too; or delete that line"
+    assert [
+        "problem: '<mass> g' is still to be filled in @ parts/specs.yaml:1",
+        f"    {hint[:75].rpartition(' ')[0]}",
+        f"    {hint[len(hint[:75].rpartition(' ')[0]) + 1 :]}",
+        "problem: '<name>' is still to be filled in @ parts/specs.yaml:3",
+    ] == run("check", new).out.splitlines()[:4]
 
 
 SPECS = """\
@@ -534,74 +547,9 @@ SPECS = """\
 - {spec: b, kind: battery, cells: 3S, capacity: 1300 mAh, mass: 120 g, chemistry: LiPo}
 - {spec: x, kind: receiver, mass: 9 g}
 - {spec: s, kind: servo, mass: 9 g}
+- {spec: c, kind: controller, mass: 20 g}
+- {spec: f, kind: frame, mass: 90 g}
 """
-ITEMS = "".join(
-    f"- {{tag: {letter}-{number}, spec: {letter.lower()}, acquired: 2026-01-02}}\n"
-    for letter in "MER"
-    for number in (4, 2, 7)
-)
-AT: Mapping[str, int] = {"front-left": 2, "front-right": 7, "rear": 4}
-
-
-def today(text: str) -> str:
-    """The day that the lines to write are dated."""
-    found = re.search(r"on: (\S+)", text)
-    assert found is not None
-    return found[1]
-
-
-def obey(sentence: str, step: str, new: Path, home: Path) -> None:
-    """Write what is asked for."""
-    plan = home / "aircraft.yaml"
-    log = home / "logbook.yaml"
-    items = new / "parts/items.yaml"
-
-    def add(path: Path, text: str) -> None:
-        path.write_text(path.read_text("utf-8") + text, "utf-8")
-
-    if "motor shafts" in sentence:
-        add(plan, "diagonal: 380 mm\n")
-    elif "record the motor" in sentence:
-        add(items, ITEMS)
-    elif sentence.startswith(("record the controller", "record the receiver", "record the servo")):
-        if "controller" in sentence:
-            add(new / "parts/specs.yaml", "- {spec: c, kind: controller, mass: 20 g}\n")
-        letter = {"r": "X", "s": "S", "c": "C"}[sentence.split()[2][0]]
-        add(items, f"- {{tag: {letter}-3, spec: {letter.lower()}, acquired: 2026-01-02}}\n")
-    elif "fit what centre" in sentence or "lacks: servo" in sentence:
-        once = "centre: {controller: C-3, receiver: X-3}"
-        at = "rear: {servo: S-3}" if "servo" in sentence else once
-        add(log, f"- on: {today(step)}\n  fit: {{{at}}}\n")
-    elif "fit what" in sentence:
-        at = sentence.split("fit what ")[1].split(" lacks")[0]
-        tags = {"motor": "M", "esc": "E", "propeller": "R"}
-        asked = [kind for kind in tags if kind in sentence.partition("In aircraft")[0]]
-        slots = ", ".join(f"{kind}: {tags[kind]}-{AT[at]}" for kind in asked)
-        day = today(step)
-        add(log, f"- on: {day}\n  fit: {{{at}: {{{slots}}}}}\n")
-    elif "seen from above" in sentence:
-        spins = ("{spin: cw, output: 5}", "{spin: ccw, output: 2}", "{spin: cw, output: 3}")
-        rows = [f"  {at}: {spin}\n" for at, spin in zip(AT, spins, strict=True)]
-        whole = plan.read_text("utf-8")
-        done = whole.count("{spin: c")
-        if "\nstations:" not in whole:
-            whole += "stations:\n"
-        plan.write_text(whole + rows[done], "utf-8")
-    elif "receiver's leads" in sentence:
-        whole = plan.read_text("utf-8")
-        plan.write_text(
-            "receiver: {order: [rudder, throttle, elevator, aileron]}\n" + whole, "utf-8"
-        )
-    elif sentence.startswith("say what each channel does"):
-        whole = plan.read_text("utf-8")
-        plan.write_text("radio: {failsafe: {throttle: cut, rest: hold}}\n" + whole, "utf-8")
-    elif "record a pack" in sentence:
-        add(items, "- {tag: P-9, spec: b, acquired: 2026-01-02}\n")
-    elif "weigh it" in sentence:
-        add(log, f"- on: {today(step)}\n  weigh: 640 g\n")
-    else:
-        name = sentence.split("next ")[1].split(".")[0]
-        add(log, f"- on: {today(step)}\n  check: {name}\n  result: pass\n")
 
 
 @pytest.mark.parametrize(("word", "kind"), [("plane", "aeroplane"), ("quad", "multirotor")])

@@ -52,12 +52,12 @@ def test_the_set_up_checks_of_the_contract_are_there() -> None:
 
 
 ORDER = {
-    "unplugged": "hinges motor-screws propeller-balance",
+    "unplugged": "hinges motor-screws",
     "plugged": "receiver-order receiver-neutral stick-sense mode-switches low-voltage-alarm"
     " sensors-answer accelerometer surface-sense surface-throws esc-endpoints arming throttle-cut"
     " spin-directions start-spread correction-sense failsafe",
     "field": "range compass",
-    "propellers on": "propeller-fit weighing balance-point",
+    "propellers on": "propeller-balance propeller-fit weighing balance-point",
     "flight": "check-flight",
 }
 

@@ -17,7 +17,7 @@ from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, Fitted
 from buildbook.words.logbook.entry_details import inoperative_words
 from buildbook.words.measures.days import EXACT
-from buildbook.words.next_steps import step_lines, step_sentence
+from buildbook.words.next_steps import ToWrite, step_points, step_sentence, step_writes
 from buildbook.words.work_list import raised_words
 
 NEWEST = 6
@@ -48,12 +48,12 @@ class Place(msgspec.Struct, frozen=True, kw_only=True):
     parts: tuple[Part, ...]
 
 
-class ToWrite(msgspec.Struct, frozen=True, kw_only=True):
-    """What to write next: a sentence, the file, and the lines."""
+class Missing(msgspec.Struct, frozen=True, kw_only=True):
+    """What to write next: a sentence, what to do for it, and the lines of each file."""
 
     sentence: str
-    file: str
-    lines: tuple[str, ...]
+    points: tuple[str, ...]
+    writes: tuple[ToWrite, ...]
 
 
 def page(reports: Reports, slug: str) -> Page:
@@ -177,8 +177,8 @@ def _why(row: object) -> str:
     return str(getattr(because, "trigger", "") or "")
 
 
-def _next_step(reports: Reports, slug: str) -> ToWrite | None:
+def _next_step(reports: Reports, slug: str) -> Missing | None:
     step = reports.next_step(slug)
     if step is None:
         return None
-    return ToWrite(sentence=step_sentence(step), file=step.file, lines=step_lines(step))
+    return Missing(sentence=step_sentence(step), points=step_points(step), writes=step_writes(step))

@@ -28,6 +28,7 @@ from buildbook.records.reading.logs import Draft, read_log
 from buildbook.records.reading.parts import Named, read_items, read_specs
 from buildbook.records.reading.programmes import built_in_programmes, read_notices, read_programme
 from buildbook.records.reading.story_shape import faults_of, without_front_matter
+from buildbook.records.reading.to_fill import to_fill
 
 _LIKELY = re.compile(rb"[^\s#] +#[A-Za-z0-9]").search
 _REST = re.compile(r" +(#[A-Za-z0-9][^\n]*)").match
@@ -169,6 +170,11 @@ class _Reader:
         """The root node of a file; None where it is empty or, with a problem, unreadable."""
         try:
             root = compose(self.files.content[path], pure=self.pure)
+            faults = to_fill(self.files.content[path], root)
+            if faults:
+                unreadable = Unreadable(faults[0].reason)
+                unreadable.faults = faults
+                raise unreadable
             for line, lost in lost_to_comments(self.files.content[path], root):
                 self.problems.warn(
                     f"{quoted(lost)} is a comment: a # after a space ends the text before it",

@@ -267,12 +267,14 @@ def _plausible(weighed_kg: float, expected_kg: float, *, both: bool) -> bool:
 
 
 def _parts_kg(hangar: Hangar, aircraft: AircraftNow, weighing: Weighing) -> tuple[float, bool]:
-    """What the parts on the scales have, and whether all of them are known."""
+    """What the parts on the scales have, and whether that is all: an airframe among them."""
     tags = [tag for tag in (*weighing.fitted, weighing.pack) if tag and tag not in weighing.without]
+    kinds = {hangar.items[tag].spec.kind for tag in tags if tag in hangar.items}
+    framed = bool(aircraft.sundries or kinds & {"frame", "wing"})
     masses = [hangar.items[tag].mass_kg if tag in hangar.items else None for tag in tags]
     sundries_kg = sum(sundry.mass_kg or 0.0 for sundry in aircraft.sundries)
     total_kg = sum(mass or 0.0 for mass in masses) + sundries_kg
-    return total_kg, bool(masses) and None not in masses and total_kg > 0
+    return total_kg, framed and bool(masses) and None not in masses and total_kg > 0
 
 
 def _prices(hangar: Hangar) -> Iterator[Problem]:

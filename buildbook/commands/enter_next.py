@@ -1,0 +1,227 @@
+"""``buildbook enter next``: asks for what an aircraft that is being built lacks, and writes it."""
+
+import datetime
+import re
+import textwrap
+from collections.abc import Iterator
+from pathlib import Path
+
+import msgspec
+
+from buildbook.basis.amounts import listed
+from buildbook.basis.days import parse_day
+from buildbook.basis.nearest import did_you_mean
+from buildbook.basis.notation import NotationError, quoted
+from buildbook.commands.entered import print_problems
+from buildbook.commands.opening import WrongUse, today
+from buildbook.commands.terminal.screen import wrapped
+from buildbook.desk.enter import Outcome, Wanted, enter
+from buildbook.desk.entry_text import scalar
+from buildbook.desk.fill_in import (
+    Piece,
+    Place,
+    append,
+    entry_of,
+    first_place,
+    pieces,
+    with_answer,
+    without_place,
+)
+from buildbook.desk.spoken import named_aircraft
+from buildbook.report.next_step import NextStep
+from buildbook.report.reports import Reports
+from buildbook.reporting.opening import open_reports
+from buildbook.words.next_steps import step_points, step_sentence, step_writes
+
+_HOW = (
+    "An empty answer leaves a value out, or what was not done yet; - leaves out the whole line."
+    " Ctrl-D ends; what was written stays."
+)
+_SAID = {"p": "pass", "f": "fail", "y": "pass", "yes": "pass", "ok": "pass"}
+_NOT_APPLICABLE = ("n/a", "na", "none", "not applicable")
+
+
+class _Left(Exception):
+    """The keeper leaves this out."""
+
+
+def enter_next(folder: Path, words: list[str]) -> int:
+    """Ask, group by group, until nothing is lacking or the keeper ends it."""
+    print(wrapped(_HOW))
+    try:
+        while True:
+            step = _step(folder, words)
+            print()
+            print(wrapped(f"{step.name}: {step_sentence(step)}."))
+            if step.plan.begun or step.lack in ("hand", "serves"):
+                print("That goes into lines that are there already; buildbook check shows how.")
+                return 0
+            if not _group(folder, step) or step.lack == "flying":
+                return 0
+    except EOFError:
+        print()
+        return 0
+
+
+def _step(folder: Path, words: list[str]) -> NextStep:
+    """What the aircraft meant lacks. WrongUse: it is not clear which, or none is being built."""
+    opened = open_reports(folder, None, today())
+    reports = opened.reports
+    if reports is None or opened.broken:
+        raise WrongUse("the records have problems; buildbook check tells them")
+    slug = _meant(reports, words)
+    step = reports.next_step(slug)
+    if step is None:
+        raise WrongUse(f"{slug} is not being built")
+    return msgspec.structs.replace(step, day=today())
+
+
+def _meant(reports: Reports, words: list[str]) -> str:
+    ledger = reports.hangar.ledger
+    if words:
+        slug = named_aircraft(" ".join(words), ledger)
+        if slug is None:
+            hint = did_you_mean(words[0], ledger.aircraft) or f"one of {', '.join(ledger.aircraft)}"
+            raise WrongUse(f"{quoted(words[0])} is no aircraft; {hint}")
+        return slug
+    built = [slug for slug, one in reports.hangar.aircraft.items() if one.status == "building"]
+    if len(built) != 1:
+        raise WrongUse(f"of which? {listed(built, 'or')}" if built else "nothing is being built")
+    return built[0]
+
+
+def _group(folder: Path, step: NextStep) -> bool:
+    """Ask for each of its pieces, and write it at once: what is written can't be lost.
+
+    False: something was left out, and is for later.
+    """
+    day = _asked(f"  day [{step.day}]: ") if step.lack in _DATED else ""
+    step = msgspec.structs.replace(step, day=_day(day) or step.day)
+    points = iter(step_points(step))
+    left: set[str] = set()
+    for file, lines in step_writes(step):
+        for piece in pieces(lines):
+            if step.lack == "checks":
+                print(wrapped(f"{next(points)}.", hanging="    "))
+            if any(f"spec: {name}," in piece.text for name in left):
+                continue
+            if not _written(folder, step, file, piece):
+                left.add(piece.text.partition("spec: ")[2].partition(",")[0])
+    return not left
+
+
+_DATED = ("fit", "checks", "flying")
+
+
+def _day(text: str) -> datetime.date | None:
+    try:
+        return parse_day(text)[0] if text else None
+    except NotationError as error:
+        print(wrapped(f"  {error.reason}"))
+        return _day(_asked("  day: "))
+
+
+def _written(folder: Path, step: NextStep, file: str, piece: Piece) -> bool:
+    """Ask until it can be written; False where it is left out."""
+    if all(first_place(line) is None and not _TAGS(line) for line in piece.lines):
+        usual = "n" if step.lack == "flying" else "y"
+        print(textwrap.indent(piece.text, "  "), end="")
+        if (_asked(f"  Write that? y or n [{usual}]: ") or usual) not in ("y", "yes"):
+            return False
+    while True:
+        try:
+            filled = Piece(tuple(_filled(piece)))
+        except _Left:
+            return False
+        if file.endswith("logbook.yaml"):
+            outcome = _entered(folder, step.slug, filled)
+            if outcome.done:
+                return True
+            if outcome.problems:
+                continue
+            return False
+        problems = append(folder, file, filled.text, today())
+        print_problems(problems)
+        if not problems:
+            return True
+
+
+def _entered(folder: Path, slug: str, piece: Piece) -> Outcome:
+    wanted = (Wanted(entry_of(piece), slug),)
+    outcome = enter(folder, lambda _: wanted, today())
+    print_problems((*outcome.problems, *outcome.doubts), outcome.written)
+    open_ones = () if outcome.problems or outcome.done else outcome.doubts
+    if open_ones and _asked("Write it all the same? y or n [n]: ") in ("y", "yes"):
+        outcome = enter(folder, lambda _: wanted, today(), sure=True)
+    return outcome
+
+
+def _filled(piece: Piece) -> Iterator[str]:
+    """Its lines, each place answered. _Left: all of it is left out."""
+    for line in piece.lines:
+        now: str | None = _tagged(line) if _TAGS(line) else line
+        while now is not None and (place := first_place(now)) is not None:
+            answer = _asked(_question(place))
+            if answer == "-" or (not answer and place.key in _NEEDED):
+                raise _Left
+            if place.key == "result" and answer.casefold() in _NOT_APPLICABLE:
+                yield with_answer(now, "not applicable")
+                yield f"  because: {scalar(_asked('  because: ') or 'it has none')}"
+                return
+            if place.choices:
+                chosen = _choice(answer, place.choices)
+                if chosen is None:
+                    continue
+                answer = chosen
+            now = with_answer(now, answer) if answer else without_place(now)
+        if now is not None:
+            yield now
+        if now is not None and now.strip() == "result: fail":
+            key = "findings" if "inspection:" in piece.text else "note"
+            yield f"  {key}: {scalar(_asked('  what was found: ') or 'not said')}"
+
+
+_NEEDED = ("result", "spin", "weigh")
+
+
+def _question(place: Place) -> str:
+    """``  motor mass, g: ``."""
+    words = f"{place.of} {place.key}".strip() or place.asked
+    hint = place.asked if place.asked not in (place.key, words, "number") else ""
+    hint = f"{place.stem}{hint or '…'}" if place.stem else hint
+    unit = f", {place.unit}" if place.unit else ""
+    return f"  {words}{unit}{f' ({hint})' if hint else ''}: "
+
+
+def _choice(answer: str, choices: tuple[str, ...]) -> str | None:
+    """One of the words, of which the beginning is enough."""
+    low = (
+        _SAID.get(answer.casefold(), answer.casefold()) if "pass" in choices else answer.casefold()
+    )
+    if low in choices or not low:
+        return low
+    meant = [one for one in choices if one.startswith(low)]
+    if len(meant) == 1:
+        return meant[0]
+    print(f"  {quoted(answer)} is neither {listed(choices, 'nor')}")
+    return None
+
+
+_TAGS = re.compile(r"- \{tags?: ([^,]+), spec: ([^,}]+)").match
+
+
+def _tagged(line: str) -> str:
+    """The line with other tags, where the parts have some."""
+    found = _TAGS(line)
+    assert found is not None
+    offered = found[1].partition("..")[0] if "<" in found[1] else found[1]
+    answer = _asked(f"  tag or tags of {found[2]} [{offered}]: ") or offered
+    if answer == "-":
+        raise _Left
+    several = ".." in answer or "," in answer
+    said = f"[{answer.strip('[]')}]" if "," in answer else answer
+    return f"- {{{'tags' if several else 'tag'}: {said}{line[found.end(1) :]}"
+
+
+def _asked(what: str) -> str:
+    return input(what).strip()

@@ -1,0 +1,138 @@
+"""``enter next``: what it asks, what it makes of answers, and what is written when one stops."""
+
+import builtins
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from buildbook.commands.main import main
+
+Say = Any
+
+
+@pytest.fixture
+def say(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, private_cache: Path) -> Say:
+    """Begin a hangar in ``shed`` with these words, and give these answers, then Ctrl-D."""
+    assert private_cache
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1776600000")  # 19 April 2026
+    monkeypatch.chdir(tmp_path)
+
+    def answer(answers: list[str], *words: str) -> list[str]:
+        asked: list[str] = []
+        waiting = iter(answers)
+
+        def answered(question: str) -> str:
+            asked.append(question.strip())
+            try:
+                return next(waiting)
+            except StopIteration:
+                raise EOFError from None
+
+        with monkeypatch.context() as terminal:
+            terminal.setattr(sys.stdin, "isatty", lambda: True, raising=False)
+            terminal.setattr(sys.stdout, "isatty", lambda: True, raising=False)
+            terminal.setattr(builtins, "input", answered)
+            assert 0 == main(["enter", "next", *words, "--hangar", "shed"])
+        return asked
+
+    return answer
+
+
+def begun(*words: str) -> None:
+    """A hangar in which an aircraft is begun."""
+    assert 0 == main(["begin", "shed", *words])
+
+
+def lines(file: str) -> list[str]:
+    """Those of a file of the hangar that are no comments."""
+    text = Path("shed", file).read_text("utf-8")
+    return [line for line in text.splitlines() if not line.startswith("#")]
+
+
+def test_what_was_answered_stays_when_one_stops(say: Say) -> None:
+    """An empty answer leaves a value out, a dash a part with its item; the rest is for later."""
+    begun("--name", "Kite", "--span", "1 m")
+    asked = say(["31", "1400 rpm/V", "", "", "-", "9", "-", "-", "M-7"])
+
+    assert [
+        "motor mass, g:",
+        "motor kv, rpm/V:",
+        "esc mass, g:",
+        "esc continuous_current, A (current):",
+        "receiver mass, g:",
+        "servo mass, g:",
+        "propeller mass, g:",
+        "pack cells (as in 4S):",
+        "tag or tags of motor [M-1]:",
+        "tag or tags of esc [E-1]:",
+    ] == asked
+    assert [
+        "- {spec: motor, kind: motor, mass: 31 g, kv: 1400 rpm/V}",
+        "- {spec: esc, kind: esc}",
+        "- {spec: servo, kind: servo, mass: 9 g}",
+    ] == lines("parts/specs.yaml")
+    assert ["- {tag: M-7, spec: motor}"] == lines("parts/items.yaml")
+    assert 0 == main(["check", "shed"])
+
+
+def test_a_wrong_answer_is_asked_for_again(say: Say, capsys: pytest.CaptureFixture[str]) -> None:
+    """It is told, and nothing of it is written."""
+    begun("--name", "Kite", "--span", "1 m")
+    asked = say(["31 mm", "1400", "31", "1400"])
+
+    assert ["motor mass, g:", "motor kv, rpm/V:"] * 2 == asked[:4]
+    assert "problem: '31 mm' is a length, not a mass" in capsys.readouterr().err
+    assert ["- {spec: motor, kind: motor, mass: 31 g, kv: 1400 rpm/V}"] == lines("parts/specs.yaml")
+
+
+def test_lines_that_need_no_answer_are_shown_before_they_are_written(
+    say: Say, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """That it flies is never taken for granted; a look that failed is written as it is."""
+    begun("--name", "Kite", "--kind", "glider", "--span", "1 m")
+    plan = Path("shed/aircraft/kite/aircraft.yaml")
+    plan.write_text(
+        plan.read_text("utf-8")
+        + "not_tracked: [receiver, servo, surfaces, battery]\nsockets: [rudder, elevator]\n"
+        "radio: {failsafe: {rest: hold}}\n"
+    )
+    asked = say(["2026-04-02", "f", "horn loose: left", ""])
+
+    assert [
+        "day [2026-04-19]:",
+        "result (pass or fail):",
+        "what was found:",
+    ] == asked[:3]
+    assert [
+        "- on: 2026-04-02",
+        "  id: 2026-04-02-1",
+        "  check: hinges",
+        "  result: fail",
+        '  note: "horn loose: left"',
+    ] == lines("aircraft/kite/logbook.yaml")
+    everything = [
+        f"- {{on: 2026-04-03, check: {check}, result: pass}}\n"
+        for check in (
+            "[hinges, receiver-order, receiver-neutral, stick-sense, mode-switches]",
+            "[surface-sense, surface-throws, failsafe, range, balance-point, weighing]",
+        )
+    ]
+    with Path("shed/aircraft/kite/logbook.yaml").open("a", encoding="utf-8") as log:
+        log.writelines([*everything, "- {on: 2026-04-03, weigh: 800 g}\n"])
+    capsys.readouterr()
+    asked = say(["", ""], "kite")
+    assert ["day [2026-04-19]:", "Write that? y or n [n]:"] == asked
+    assert "  status: flying\n" in capsys.readouterr().out
+    assert not [line for line in lines("aircraft/kite/logbook.yaml") if "flying" in line]
+
+
+@pytest.mark.usefixtures("say")
+def test_it_needs_a_terminal(capsys: pytest.CaptureFixture[str]) -> None:
+    """Where nobody can be asked it says what prints the lines."""
+    begun("--name", "Kite", "--span", "1 m")
+    assert 2 == main(["enter", "next", "shed"])
+    assert (
+        "buildbook enter: next asks, and needs a terminal; buildbook check prints the lines\n"
+    ) == capsys.readouterr().err
