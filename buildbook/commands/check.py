@@ -56,7 +56,7 @@ def run(options: argparse.Namespace) -> int:
     broken = found.any_problem
     sealed = _seal(opened, broken) if options.seal else None
     if options.json:
-        from buildbook.words.json.shapes import problems_shape  # each only where it is asked for
+        from buildbook.words.for_machines import problems_shape  # each only where it is asked for
 
         print_json(problems_shape(found))
         return 1 if broken else 0

@@ -20,7 +20,7 @@ from buildbook.report.upkeep.flown import told_first
 from buildbook.report.upkeep.jobs import Group, Job
 from buildbook.report.upkeep.work import PackStanding, Reason, Row, Standing, WorkList
 from buildbook.words import work_list
-from buildbook.words.json.shapes import due_shape
+from buildbook.words.for_machines import due_shape
 from buildbook.words.measures.days import EXACT
 from buildbook.words.names import kind_words
 from buildbook.words.reasons import because_words, row_title

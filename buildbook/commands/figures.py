@@ -17,7 +17,7 @@ from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.reporting.figures.headlines import lacks_of
 from buildbook.words.figures import basis_words, table_lines
-from buildbook.words.json.shapes import figures_shape
+from buildbook.words.for_machines import figures_shape
 from buildbook.words.measures.figure_values import day_words, interval_words, value_words
 from buildbook.words.upkeep.check import with_dangers
 

@@ -7,7 +7,7 @@ from buildbook.commands.terminal.screen import print_json
 from buildbook.records.outputs.reference import reference
 from buildbook.records.outputs.schema import schema
 from buildbook.reporting.figures.known_figures import all_known_figures
-from buildbook.words.vocabulary.figures import figures_page
+from buildbook.words.vocabulary.glossary import figures_page
 from buildbook.words.vocabulary.manual import manual
 
 

@@ -8,7 +8,7 @@ import sys
 from collections.abc import Mapping
 from functools import cache
 from types import MappingProxyType
-from typing import Annotated, Any, Literal, get_args, get_origin
+from typing import Annotated, Any, Literal, TypeVar, get_args, get_origin
 
 import msgspec
 
@@ -123,3 +123,15 @@ def shown(kind: type) -> Mapping[str, Shown]:
 
 def _shown(mark: Mark) -> Shown:
     return shown(mark.declared).get(mark.field, "private") if isinstance(mark, of) else mark.shown
+
+
+T = TypeVar("T")
+
+Public = Annotated[T, PUBLIC]
+"""Everybody."""
+
+OfDays = Annotated[T, made("days")]
+"""Who may see exact days: a day of the month, a number of days between two days."""
+
+OfIncidents = Annotated[T, made("incidents")]
+"""Whom ``share: {incidents: true}`` lets: the words of defects, crashes and their causes."""

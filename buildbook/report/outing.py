@@ -2,7 +2,7 @@
 
 import msgspec
 
-from buildbook.report.marks import Public
+from buildbook.records.declare import Public
 from buildbook.report.upkeep.jobs import Job
 from buildbook.report.upkeep.work import Row
 

@@ -4,10 +4,9 @@ from typing import Annotated
 
 import msgspec
 
-from buildbook.records.declare import PRIVATE
+from buildbook.records.declare import PRIVATE, Public
 from buildbook.records.parts import ItemState, Spec
 from buildbook.report.history import Completion
-from buildbook.report.marks import Public
 from buildbook.report.state import Counters
 from buildbook.report.upkeep.flown import Remarked
 

@@ -6,9 +6,8 @@ import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.records.aircraft import Aircraft, Radio
-from buildbook.records.declare import PRIVATE, made, of
+from buildbook.records.declare import PRIVATE, Public, made, of
 from buildbook.records.parts import ItemState
-from buildbook.report.marks import Public
 
 
 class Shelf(msgspec.Struct, frozen=True, kw_only=True):

@@ -12,8 +12,12 @@ from buildbook.report.tally import Flown
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.jobs import Job
 from buildbook.report.upkeep.work import NOTHING_TO_DO, Reason
-from buildbook.reporting.upkeep.jobs import jobs_from, jobs_of_aircraft
-from buildbook.reporting.upkeep.standings import aircraft_standing, pack_standing
+from buildbook.reporting.upkeep.jobs import (
+    aircraft_standing,
+    jobs_from,
+    jobs_of_aircraft,
+    pack_standing,
+)
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.counted.expected import reached_by
 from buildbook.upkeep.packs.pack_rows import parts_against

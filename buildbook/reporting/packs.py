@@ -4,7 +4,7 @@ import datetime
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import takewhile
 
-from buildbook.figures.answers.log.signals import odd_cell
+from buildbook.figures.answers.log.drift import odd_cell
 from buildbook.hangar.packs.doubts import is_cold
 from buildbook.hangar.packs.limits import limits_of
 from buildbook.records.parts import AT_HAND
@@ -23,7 +23,7 @@ from buildbook.report.packs.health import (
 from buildbook.report.packs.like_conditions import like_capacities, like_resistances
 from buildbook.report.packs.spent import has_grown, spent_capacity, spent_resistance
 from buildbook.report.state import ItemNow
-from buildbook.reporting.upkeep.standings import pack_standing
+from buildbook.reporting.upkeep.jobs import pack_standing
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.packs.readings import (
     apart_at_rest,

@@ -18,10 +18,18 @@ from buildbook.report.upkeep.programme import Resolved
 from buildbook.report.upkeep.work import Because, PackStanding, Row, Standing, WorkList
 from buildbook.upkeep.dangers import noticed
 from buildbook.upkeep.dangers.danger_rows import laid_over
-from buildbook.upkeep.dangers.fitted_parts import brought_along_rows, missing_rows
+from buildbook.upkeep.dangers.fitted_parts import (
+    brought_along_rows,
+    missing_rows,
+    moved_module_rows,
+)
 from buildbook.upkeep.dangers.hands import hand_rows, nut_rows, rank_rows, unlike_rows
-from buildbook.upkeep.dangers.link_lost import link_lost_rows, memory_rows
-from buildbook.upkeep.dangers.low_readings import alarm_rows, range_rows
+from buildbook.upkeep.dangers.link_and_alarm import (
+    alarm_rows,
+    link_lost_rows,
+    memory_rows,
+    range_rows,
+)
 from buildbook.upkeep.dangers.noticed import as_meant, failed_looks, wet_rows
 from buildbook.upkeep.dangers.ratings import rating_rows
 from buildbook.upkeep.hangar_context import HangarContext, OnAircraft, OnItem
@@ -39,7 +47,6 @@ from buildbook.upkeep.packs.spent_rows import read_again_rows
 from buildbook.upkeep.programme import checks_in
 from buildbook.upkeep.rows.checks import check_rows
 from buildbook.upkeep.rows.defects import defect_rows
-from buildbook.upkeep.rows.remote_id_moves import moved_module_rows
 from buildbook.upkeep.rows.signals import aircraft_signals, pack_signals
 from buildbook.upkeep.standing import pack_standing, standing
 

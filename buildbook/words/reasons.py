@@ -31,8 +31,7 @@ from buildbook.report.upkeep.work import Because, Reason, Row
 from buildbook.words.measures.days import Days
 from buildbook.words.names import kind_word, name_words, trigger_words
 from buildbook.words.upkeep.dangers import WHOLE
-from buildbook.words.upkeep.pack_findings import OF_PACK, against
-from buildbook.words.upkeep.packs import set_aside, used_aside
+from buildbook.words.upkeep.packs import OF_PACK, against, set_aside, used_aside
 
 
 def amount(unit: str, value: float) -> str:

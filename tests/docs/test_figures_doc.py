@@ -35,7 +35,7 @@ from buildbook.figures.answers.propulsion.losses import (
 )
 from buildbook.figures.answers.propulsion.rotors import FIGURE_OF_MERIT, YAW_ARM_SHARE
 from buildbook.figures.answers.propulsion.servos import OVER_STALL, PER_DEGREE_RANGE
-from buildbook.figures.answers.propulsion.wires.wiring import USUAL_A_MM2
+from buildbook.figures.answers.propulsion.wiring import USUAL_A_MM2
 from buildbook.figures.answers.setup.readings import NEUTRAL_AT, NEUTRAL_BAND, START_BAND
 from buildbook.figures.laws.constants import HOT_COPPER_K
 from buildbook.report.packs.like_conditions import (
@@ -44,7 +44,7 @@ from buildbook.report.packs.like_conditions import (
     may_be_corrected,
 )
 from buildbook.reporting.figures.known_figures import all_known_figures
-from buildbook.words.vocabulary.figures import figures_page
+from buildbook.words.vocabulary.glossary import figures_page
 
 ROOT = Path(__file__).parents[2]
 TEXT = (ROOT / "docs/figures.md").read_text("utf-8")

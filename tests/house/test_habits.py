@@ -12,7 +12,7 @@ ROOT = Path(__file__).parents[2]
 PACKAGE = ROOT / "buildbook"
 MODULES = sorted(PACKAGE.rglob("*.py"))
 LONGEST_FUNCTION, LONGEST_MODULE = 60, 400
-MOST_MODULES = 16
+MOST_MODULES = 15
 
 
 def run(*words: str) -> subprocess.CompletedProcess[str]:

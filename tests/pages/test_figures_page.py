@@ -6,7 +6,7 @@ import xml.etree.ElementTree as ET
 import pytest
 
 from buildbook.figures.answers.registry import FIGURES
-from buildbook.pages.aircraft import aircraft, figure_sources, figure_summary, figures
+from buildbook.pages.aircraft import aircraft, figure_sources, figures
 from buildbook.pages.story import builds
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.report.figure import Answers, CannotSay, Figure, Input, Name, Sensitivity, Table
@@ -185,7 +185,7 @@ def test_where_the_figures_come_from_names_every_figure(owner, public):
 
 def test_a_small_margin_is_told_once(demo_reports):
     """It stands among what matters anyway, and on the front page as it is small."""
-    names = [one.name for one in figure_summary.summary(demo_reports, "hogweed")]
+    names = [one.name for one in figures.summary(demo_reports, "hogweed")]
     on_front = [one.name for one in demo_reports.headlines("hogweed").shown]
 
     assert "battery_margin" == on_front[-1]
@@ -196,13 +196,13 @@ def test_a_small_margin_is_told_once(demo_reports):
 def test_the_current_as_flown_stands_in_place_of_what_theory_says(demo_reports):
     """Burdock draws 8.6 A by its log and 7.7 A by theory, which is what is left without it."""
     shown = demo_reports.headlines("burdock").shown
-    led = [one.name for one in figure_summary.summary(demo_reports, "burdock")]
+    led = [one.name for one in figures.summary(demo_reports, "burdock")]
     unflown = [one for one in shown if one.name != "flown_current"]
     page = aircraft.page(demo_reports, "burdock")
     html = Press(demo_reports, theme_folders(None)).compose(page)
 
     assert ["flown_current"] == [name for name in led if name.endswith("_current")]
-    assert "hover_current" in [one.name for one in figure_summary.as_flown(unflown)]
+    assert "hover_current" in [one.name for one in figures.as_flown(unflown)]
     assert ("Flown current" in html, "Hover current" in html) == (True, False)
 
 

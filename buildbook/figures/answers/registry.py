@@ -7,8 +7,17 @@ from buildbook.figures.answers.flight import advice, climb, end_of_pack, flight_
 from buildbook.figures.answers.log import cost, drift, failures, wear
 from buildbook.figures.answers.mass import balance, budget, loading, payload, rules, trim
 from buildbook.figures.answers.packs import energy, health, life, use
-from buildbook.figures.answers.propulsion import air, hover, margins, peak, servos, thrust, tips
-from buildbook.figures.answers.propulsion.wires import run_margins, wiring
+from buildbook.figures.answers.propulsion import (
+    air,
+    hover,
+    margins,
+    peak,
+    run_margins,
+    servos,
+    thrust,
+    tips,
+    wiring,
+)
 from buildbook.figures.answers.setup import gains, layout, readings
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer

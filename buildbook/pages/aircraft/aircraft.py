@@ -6,7 +6,7 @@ import msgspec
 
 from buildbook.drawings.layout.layout import layout_drawing
 from buildbook.pages.addresses import address_of
-from buildbook.pages.aircraft.figure_summary import as_flown
+from buildbook.pages.aircraft.figures import as_flown
 from buildbook.pages.page import Page, crumbs
 from buildbook.pages.story.linked import portrait_of
 from buildbook.pages.work.due import InOrder, in_order

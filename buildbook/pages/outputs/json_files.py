@@ -6,7 +6,7 @@ from typing import Any
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Sheet
 from buildbook.report.reports import Reports
-from buildbook.words.json.shapes import due_shape, figures_shape
+from buildbook.words.for_machines import due_shape, figures_shape
 from buildbook.words.measures.days import Days
 
 

@@ -5,7 +5,7 @@ from markupsafe import Markup
 
 from buildbook.drawings.layout.layout import layout_portrait
 from buildbook.pages.addresses import address_of
-from buildbook.pages.aircraft.figure_summary import as_flown
+from buildbook.pages.aircraft.figures import as_flown
 from buildbook.pages.aircraft.gains import BELONGS
 from buildbook.pages.page import Page, crumbs
 from buildbook.pages.story.linked import portrait_of

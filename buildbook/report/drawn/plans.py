@@ -8,8 +8,8 @@ from typing import Literal
 
 import msgspec
 
+from buildbook.records.declare import OfDays, OfIncidents, Public
 from buildbook.records.layouts import Tier, arm_of, tier_of
-from buildbook.report.marks import OfDays, OfIncidents, Public
 
 Turn = Literal["cw", "ccw"]
 SpinState = Literal["planned", "checked", "read", "failed"]

@@ -2,8 +2,8 @@
 
 import msgspec
 
+from buildbook.records.declare import Public
 from buildbook.report.drawn.plans import MonthPlan
-from buildbook.report.marks import Public
 
 Point = tuple[float, float]
 

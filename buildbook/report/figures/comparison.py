@@ -6,7 +6,7 @@ from typing import Literal
 
 import msgspec
 
-from buildbook.report.marks import Public
+from buildbook.records.declare import Public
 from buildbook.report.state import Counters
 
 Column = Literal[

@@ -8,11 +8,10 @@ from typing import Annotated
 import msgspec
 
 from buildbook.basis.place import Place
-from buildbook.records.declare import PRIVATE
+from buildbook.records.declare import PRIVATE, Public
 from buildbook.report.drawn.plans import GainPlan
 from buildbook.report.figure import Figure
 from buildbook.report.history import FlightDone, GainSet, GainsPeriod, GainsVerdict
-from buildbook.report.marks import Public
 
 
 class GainCell(msgspec.Struct, frozen=True, kw_only=True):

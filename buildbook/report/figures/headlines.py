@@ -7,9 +7,8 @@ from typing import Annotated
 import msgspec
 
 from buildbook.basis.place import Place
-from buildbook.records.declare import PRIVATE
+from buildbook.records.declare import PRIVATE, Public
 from buildbook.report.figure import CannotSay, Figure
-from buildbook.report.marks import Public
 
 
 class Headline(msgspec.Struct, frozen=True, kw_only=True):

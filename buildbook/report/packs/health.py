@@ -8,8 +8,8 @@ from typing import Literal
 
 import msgspec
 
+from buildbook.records.declare import Public
 from buildbook.records.parts import ItemState
-from buildbook.report.marks import Public
 from buildbook.report.state import Counters
 
 HealthState = Literal["good", "near", "worn", "quarantined", "unknown"]

@@ -7,10 +7,9 @@ from typing import Annotated, Literal
 
 import msgspec
 
-from buildbook.records.declare import PRIVATE, of
+from buildbook.records.declare import PRIVATE, OfDays, Public, of
 from buildbook.records.entries import Check, Inoperative, Inspection, StateChange
 from buildbook.report.figure import Judged
-from buildbook.report.marks import OfDays, Public
 from buildbook.report.upkeep.pack_findings import CellsOutside, PackFinding
 
 Against = Literal["plan", "meter", "neutral", "others", "asked"]

@@ -9,8 +9,7 @@ from typing import Annotated, Literal
 import msgspec
 
 from buildbook.basis.place import Place
-from buildbook.records.declare import PRIVATE
-from buildbook.report.marks import Public
+from buildbook.records.declare import PRIVATE, Public
 
 Open = Literal[
     "check", "look", "missing part", "status", "defect", "pack", "limit", "check flight", "reserve"

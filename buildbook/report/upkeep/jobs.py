@@ -9,8 +9,8 @@ from typing import Literal
 
 import msgspec
 
+from buildbook.records.declare import Public
 from buildbook.records.entries import Defect
-from buildbook.report.marks import Public
 from buildbook.report.upkeep.work import Because, Reason, Row, Why
 
 Group = Literal["first", "now", "soon", "later"]

@@ -7,9 +7,8 @@ from typing import Annotated, Literal
 
 import msgspec
 
-from buildbook.records.declare import of
+from buildbook.records.declare import OfDays, Public, of
 from buildbook.records.entries import Inspection
-from buildbook.report.marks import OfDays, Public
 
 
 class CellLow(msgspec.Struct, frozen=True, kw_only=True, tag="cell low"):

@@ -7,9 +7,8 @@ from typing import Annotated, Generic, TypeVar
 import msgspec
 
 from buildbook.basis.place import Place
-from buildbook.records.declare import PRIVATE, of
+from buildbook.records.declare import PRIVATE, Public, of
 from buildbook.records.programmes import CheckRule, LimitRule, Programme, TaskRule
-from buildbook.report.marks import Public
 from buildbook.report.upkeep.work import RowKind
 
 Rule = TypeVar("Rule", CheckRule, TaskRule, LimitRule)

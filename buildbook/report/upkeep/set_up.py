@@ -8,11 +8,10 @@ from typing import Annotated, Literal, get_args
 
 import msgspec
 
-from buildbook.records.declare import PRIVATE, PUBLIC, of
+from buildbook.records.declare import PRIVATE, PUBLIC, Public, of
 from buildbook.records.entries import Check
 from buildbook.records.parts import Hand
 from buildbook.records.programmes import CheckRule, Stage
-from buildbook.report.marks import Public
 from buildbook.report.upkeep.work import Row, RowState
 
 ReadingUnit = Literal["kg", "V a cell", "ratio", "m behind", "m forward"]

@@ -1,7 +1,4 @@
-"""The few figures that stand on the front page of an aircraft, one value each.
-
-Where a figure goes by pack, the one to plan with is shown: the heaviest mass, the shortest time.
-"""
+"""The figures of an aircraft or item, and the few that stand on its front page, one value each."""
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
@@ -9,8 +6,9 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 import msgspec
 
 from buildbook.basis.place import Place
+from buildbook.figures.answers import registry
 from buildbook.figures.answers.propulsion.loads import LITTLE
-from buildbook.figures.answers.propulsion.wires.run_margins import is_too_thin
+from buildbook.figures.answers.propulsion.run_margins import is_too_thin
 from buildbook.report.figure import Answers, CannotSay, Figure, least_share
 from buildbook.report.figures.headlines import Headline, Headlines, Lack
 from buildbook.report.figures.known_figures import Headline as Wanted
@@ -114,3 +112,18 @@ _PICKS: Mapping[Pick, Callable[[tuple[Figure, ...]], Figure]] = {
     "most": _most,
     "least low": _least_low,
 }
+
+
+def figures_of_aircraft(whole: Whole, slug: str) -> Answers:
+    """All figures of an aircraft."""
+    return registry.figures_of_aircraft(whole.hangar, slug)
+
+
+def figures_of_item(whole: Whole, tag: str) -> Answers:
+    """All figures of an item."""
+    return registry.figures_of_item(whole.hangar, tag)
+
+
+def figure_names(_whole: Whole) -> tuple[str, ...]:
+    """The names of all figures that an aircraft may have."""
+    return tuple(spec.name for spec in registry.FIGURES if spec.of_aircraft is not None)

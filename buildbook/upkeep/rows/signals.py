@@ -7,8 +7,8 @@ still there on the next flight, so it keeps quiet for a while once somebody look
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
-from buildbook.figures.answers.log.signals import Signal as Figured
-from buildbook.figures.answers.log.signals import signals_of_aircraft, signals_of_pack
+from buildbook.figures.answers.log.drift import Signal as Figured
+from buildbook.figures.answers.log.drift import signals_of_aircraft, signals_of_pack
 from buildbook.records.programmes import LimitRule
 from buildbook.records.row_names import (
     AIRCRAFT_DRIFT,

@@ -12,7 +12,7 @@ from buildbook.basis.problems import Problem
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import number
 from buildbook.figures.answers.propulsion.hover import hover_throttle
-from buildbook.figures.answers.propulsion.wires.run_margins import (
+from buildbook.figures.answers.propulsion.run_margins import (
     is_too_thin,
     wanted_copper,
     wire_margin,

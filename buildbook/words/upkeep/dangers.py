@@ -21,7 +21,7 @@ from buildbook.report.upkeep.findings import (
 from buildbook.report.upkeep.pack_findings import CellsOutside
 from buildbook.words.measures.days import Days
 from buildbook.words.names import kind_word
-from buildbook.words.upkeep.pack_findings import cells_outside
+from buildbook.words.upkeep.packs import cells_outside
 
 
 def mass_found(found: TooHeavy) -> str:

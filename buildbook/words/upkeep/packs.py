@@ -1,11 +1,33 @@
-"""What is said of packs: how worn they are, why they are set aside, how cold they flew."""
+"""What is said of packs: how worn, why set aside, how cold they flew, what was found of them."""
 
 import datetime
+import math
 from collections.abc import Callable, Mapping
+from typing import Any
 
 from buildbook.basis import amounts
+from buildbook.basis.notation import quoted
 from buildbook.report.packs.health import FlownCold, HealthOf, HealthState, PackHealth
-from buildbook.report.upkeep.pack_findings import SetAside, UsedAside
+from buildbook.report.upkeep.pack_findings import (
+    AtCutOff,
+    CannotCompare,
+    CapacityLow,
+    CellFell,
+    CellLow,
+    CellsApart,
+    CellsOutside,
+    ChargedWrongly,
+    IntoReserve,
+    NotFull,
+    NotJudged,
+    OddCell,
+    OnShelf,
+    ReadAtLimit,
+    SetAside,
+    ToldSwollen,
+    UsedAside,
+    UsedShare,
+)
 from buildbook.report.upkeep.work import Because, PackStanding
 from buildbook.words.measures.days import Days
 
@@ -117,3 +139,145 @@ def health_words(plan: PackHealth) -> str:
     if plan.of is not None:
         words = _WEAK_WORDS.get((plan.state, plan.of), words)
     return words if plan.share is None else f"{words}, {plan.share * 100:.0f} %"
+
+
+def millivolts(voltage_v: float) -> str:
+    """``30 mV``: differences between cells."""
+    return f"{amounts.fixed(voltage_v * 1000, 0)} mV"
+
+
+def against(share: float) -> str:
+    """``49 % above``."""
+    return f"{amounts.fixed(abs(share) * 100, 0)} % {'above' if share > 0 else 'below'}"
+
+
+def _cell_low(found: CellLow, _days: Days) -> str:
+    read = f"{amounts.voltage(found.cell_v)} a cell {found.when}"
+    if found.least_v is None:
+        return f"{read}, read it again at rest"
+    return f"{read}, less than {amounts.voltage(found.least_v)}"
+
+
+def _at_cut_off(found: AtCutOff, days: Days) -> str:
+    read, cut_off = amounts.voltage(found.cell_v), amounts.voltage(found.cut_off_v)
+    flight = "the last flight read" if found.on is None else f"the flight of {days(found.on)}"
+    if read == cut_off:
+        return f"voltage low: {flight} came down to its cut-off, {read} a cell"
+    return f"voltage low: {flight} came down to {read} a cell, below its cut-off of {cut_off}"
+
+
+def _cell_fell(found: CellFell, _days: Days) -> str:
+    return f"cell {found.cell} fell {millivolts(found.fell_v)} more than the others while it lay"
+
+
+def _not_full(found: NotFull, _days: Days) -> str:
+    volts = amounts.voltage(found.cell_v)
+    return f"{volts} a cell before a flight though charged to full that day"
+
+
+def _on_shelf(found: OnShelf, _days: Days) -> str:
+    return f"on the shelf for {found.months} months, without a reading of its cells"
+
+
+def _odd_cell(found: OddCell, _days: Days) -> str:
+    return f"cell {found.cell} reads {against(found.share)} the others"
+
+
+def _cells_apart(found: CellsApart, _days: Days) -> str:
+    spread, most = millivolts(found.spread_v), millivolts(found.most_v)
+    said = f"cells {spread} apart at rest, more than {most}"
+    return f"{said} twice running" if found.twice else said
+
+
+def cells_outside(found: CellsOutside) -> str:
+    """``takes 2S to 3S, K-1 is 4S``."""
+    range_ = f"{found.least}S" if found.least == found.most else f"{found.least}S to {found.most}S"
+    packs = [f"{tag} is {series}S" for tag, series in zip(found.packs, found.series, strict=True)]
+    takes = "takes" if found.of is None else f"{found.of} takes"
+    return f"{takes} {range_}, {amounts.listed(packs)}"
+
+
+def _capacity_low(found: CapacityLow, _days: Days) -> str:
+    least = amounts.share(found.least_share)
+    return f"capacity {_share_down(found.share)} of rated, limit {least}"
+
+
+def _read_at_limit(found: ReadAtLimit, _days: Days) -> str:
+    resistance = found.of == "cell_resistance"
+    of = "its first reading" if resistance else "rated"
+    read = _share_down(found.share) if not resistance else amounts.share(found.share)
+    what = "a cell reads" if resistance else "capacity"
+    said = f"{what} {read} of {of}, limit {amounts.share(found.limit_share)}"
+    if found.since_share is None:
+        return said
+    since = amounts.share(found.since_share)
+    return f"{said}, {since} since; stays in force until the keeper records a reason"
+
+
+def _share_down(share: float) -> str:
+    return amounts.share(math.floor(share * 1000 + 1e-6) / 1000)  # never up to the limit
+
+
+def _cannot_compare(found: CannotCompare, days: Days) -> str:
+    if not found.differs:
+        return f"{found.of}: conditions that are not recorded are taken as the same"
+    of = f" {days.on(found.on)}" if found.on is not None else ""
+    return f"{found.of}{of} not comparable: different {amounts.listed(found.differs)}"
+
+
+def _charged_wrongly(found: ChargedWrongly, _days: Days) -> str:
+    said = []
+    if found.took_ah is not None and found.rated_ah is not None:
+        held = amounts.charge(found.rated_ah)
+        said.append(f"took {amounts.charge(found.took_ah)}, though rated {held}")
+    if found.at_k is not None:
+        said.append(f"charged at {amounts.temperature(found.at_k)}, not 0 °C to 40 °C")
+    if found.at_a is not None and found.most_a is not None:
+        most = amounts.current(found.most_a)
+        said.append(f"charged at {amounts.current(found.at_a)}, rated {most}")
+    if found.unequal:
+        said.append("charged as one with a pack of other cells or chemistry")
+    if found.apart_v is not None:
+        said.append(f"charged on one lead with a pack {millivolts(found.apart_v)} a cell apart")
+    return "; ".join(said)
+
+
+def _told_swollen(found: ToldSwollen, _days: Days) -> str:
+    said = f" {quoted(found.words)}" if found.words else ""
+    return f"by the words{said} of an entry, not looked at since"
+
+
+_BEFORE: Mapping[int, str] = {0: "", 1: "; once before"}
+
+
+def into_reserve(found: IntoReserve) -> str:
+    """``2450 mAh used, 2072 mAh to its reserve; once before``."""
+    out = amounts.charge(found.out_ah)
+    said = f"{out} out since its charge" if found.together else f"{out} used"
+    if found.flown_s is not None:
+        said = f"{amounts.duration(found.flown_s)}, about {out} by its usual draw"
+    before = _BEFORE.get(found.before, f"; {found.before} times before")
+    if found.habit:
+        before = f"; {found.habit} of its last 6 flights"
+    return f"{said}, {amounts.charge(found.usable_ah)} to its reserve{before}"
+
+
+OF_PACK: Mapping[type, Callable[[Any, Days], str]] = {
+    CellLow: _cell_low,
+    AtCutOff: _at_cut_off,
+    CellFell: _cell_fell,
+    NotFull: _not_full,
+    IntoReserve: lambda found, _: into_reserve(found),
+    UsedShare: lambda found, _: f"{amounts.share(found.share)} of its capacity used",
+    OnShelf: _on_shelf,
+    NotJudged: lambda found, _: f"{found.lacks} not recorded: its voltages are not judged",
+    CellsApart: _cells_apart,
+    OddCell: _odd_cell,
+    CapacityLow: _capacity_low,
+    ReadAtLimit: _read_at_limit,
+    CannotCompare: _cannot_compare,
+    CellsOutside: lambda found, _: cells_outside(found),
+    ChargedWrongly: _charged_wrongly,
+    ToldSwollen: _told_swollen,
+}
+"""By what was found, its words."""

@@ -8,7 +8,7 @@ from small_hangars import ITEMS, KEEPER, LOG, QUAD, SMALL, found, opened, pack, 
 
 from buildbook.figures.answers.registry import figures_of_aircraft, figures_of_item
 from buildbook.report.figure import Answers
-from buildbook.words.json.shapes import figures_shape
+from buildbook.words.for_machines import figures_shape
 
 TWO_FLIGHTS = (
     "- {on: 2026-03-01, flight: 6 min, pack: P-1}\n- {on: 2026-03-02, flight: 12 min, pack: P-1}\n"

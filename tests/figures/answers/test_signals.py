@@ -6,7 +6,7 @@ import pytest
 from small_hangars import LOG, SMALL, SPECS, opened
 from test_log_and_packs import flights
 
-from buildbook.figures.answers.log.signals import signals_of_aircraft, signals_of_pack
+from buildbook.figures.answers.log.drift import signals_of_aircraft, signals_of_pack
 from buildbook.report.upkeep.findings import Drifted
 from buildbook.report.upkeep.pack_findings import CapacityLow, OddCell
 

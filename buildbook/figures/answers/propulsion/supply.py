@@ -26,7 +26,7 @@ from buildbook.figures.answers.packs.packs import (
 from buildbook.figures.answers.propulsion.air import temperature
 from buildbook.figures.answers.propulsion.full_throttle import Full, full_throttle
 from buildbook.figures.answers.propulsion.loads import EQUAL, Load, loads, warned_of
-from buildbook.figures.answers.propulsion.wires.wiring import whole_way
+from buildbook.figures.answers.propulsion.wiring import whole_way
 from buildbook.figures.laws.constants import HOT_COPPER_K
 from buildbook.figures.laws.propulsion.wire import run_resistance_ohm
 from buildbook.report.figure import FRESH_SHARE, Input

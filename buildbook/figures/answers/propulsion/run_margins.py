@@ -17,11 +17,10 @@ from buildbook.figures.answers.gathering import (
     number,
     worked_out,
 )
-from buildbook.figures.answers.propulsion.loads import Load, Rated, loads
+from buildbook.figures.answers.propulsion.loads import Load, Rated, loads, share_of_run
 from buildbook.figures.answers.propulsion.peak import peak_with
 from buildbook.figures.answers.propulsion.supply import fresh_supply, warned_fresh
-from buildbook.figures.answers.propulsion.wires.runs import share_of_run
-from buildbook.figures.answers.propulsion.wires.wiring import (
+from buildbook.figures.answers.propulsion.wiring import (
     USUAL_A_MM2,
     amps_of_run,
     area_of_run,

@@ -17,7 +17,7 @@ from buildbook.figures.answers.gathering import (
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.hover import hover_current_with, hover_throttle_with
-from buildbook.figures.answers.propulsion.wires.runs import (
+from buildbook.figures.answers.propulsion.loads import (
     motors_behind,
     place_of_run,
     replaced,

@@ -1,1 +1,0 @@
-"""Runs of wire: what flows in each, what is lost, and what plugs and sensors carry."""
