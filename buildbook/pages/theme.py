@@ -23,6 +23,7 @@ from buildbook.basis.days import MONTHS
 from buildbook.basis.units import UNITS
 from buildbook.pages.addresses import address_of, relative, row_anchor
 from buildbook.pages.aircraft.log_parts import entry_place
+from buildbook.pages.compiled import Compiled
 from buildbook.pages.page import Page
 from buildbook.pages.shipped import shipped
 from buildbook.pages.site import plan
@@ -250,11 +251,13 @@ class Press:
         self._folders = folders
         self._with_script = script(folders) is not None
         self._is_named = len(folders) > 1
+        self._compiled = Compiled(folders[0])
         self._environment = jinja2.Environment(
             loader=jinja2.FileSystemLoader([folder / "templates" for folder in folders]),
             autoescape=True,
             undefined=jinja2.StrictUndefined,
             auto_reload=False,
+            bytecode_cache=self._compiled,
             trim_blocks=True,
             lstrip_blocks=True,
             keep_trailing_newline=True,
@@ -274,6 +277,7 @@ class Press:
                 if not self._is_named:
                     raise
                 raise _broken(name, error) from error
+        self._compiled.keep()
         return self
 
     def over(self, reports: Reports) -> "Press":

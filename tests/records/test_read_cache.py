@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from small_hangar import WriteHangar
 
+from buildbook.basis import cache_folder
 from buildbook.records.ledger import Reading
 from buildbook.records.reading import cache as cache_module
 from buildbook.records.reading import interpret as read_module
@@ -78,9 +79,9 @@ def test_the_usual_folder_is_the_users_own(
 
     monkeypatch.delenv("XDG_CACHE_HOME")
     monkeypatch.setenv("HOME", str(tmp_path))
-    assert tmp_path / ".cache/buildbook" == cache_module.usual_folder()
+    assert tmp_path / ".cache/buildbook" == cache_folder.usual_folder()
     monkeypatch.setenv("XDG_CACHE_HOME", "not/absolute")
-    assert tmp_path / ".cache/buildbook" == cache_module.usual_folder()
+    assert tmp_path / ".cache/buildbook" == cache_folder.usual_folder()
 
 
 CHANGES = {
@@ -205,7 +206,7 @@ def test_a_cache_of_another_user_is_not_trusted(
     """Who owns it must be who reads it."""
     folder, cache = write_hangar({}), tmp_path / "kept"
     spoilt_cache(folder, cache)
-    monkeypatch.setattr(cache_module.os, "geteuid", lambda: 12345)
+    monkeypatch.setattr(cache_folder.os, "geteuid", lambda: 12345)
     read_hangar(folder, cache)
 
     assert 2 == len(reads)
@@ -231,7 +232,7 @@ def test_a_disk_that_is_full_leaves_nothing_behind(
     def full(*_: object) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(cache_module.os, "replace", full)
+    monkeypatch.setattr(cache_folder.os, "replace", full)
     reading = read_hangar(write_hangar({}), tmp_path / "kept")
 
     assert reading.ledger is not None

@@ -3,10 +3,11 @@
 from pathlib import Path
 from typing import Literal
 
+from buildbook.basis.cache_folder import usual_folder
 from buildbook.basis.collector import collector_paused
 from buildbook.basis.problems import Problems
 from buildbook.records.ledger import Reading
-from buildbook.records.reading.cache import digest_of, keep, recall, usual_folder
+from buildbook.records.reading.cache import digest_of, keep, recall
 from buildbook.records.reading.files import Files, gather
 
 

@@ -11,6 +11,7 @@ from typing import Literal
 
 import msgspec
 
+from buildbook.basis.cache_folder import usual_folder
 from buildbook.basis.collector import collector_paused
 from buildbook.basis.problems import Problems
 from buildbook.records.checking.known import Known
@@ -21,7 +22,7 @@ from buildbook.records.entries.kinds import AMENDING
 from buildbook.records.keys.plain_text import Unreadable
 from buildbook.records.keys.yaml_nodes import compose
 from buildbook.records.ledger import Ledger, Reading
-from buildbook.records.reading.cache import digest_of, keep, recall, usual_folder
+from buildbook.records.reading.cache import digest_of, keep, recall
 from buildbook.records.reading.connected import (
     Connections,
     Speaker,
