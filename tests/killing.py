@@ -41,16 +41,16 @@ def killed_at(count: Count, step: int, act: Act, root: Path) -> int:
 
 def steps_of(count: Count, act: Act, root: Path) -> int:
     """How many steps below ``root`` it takes."""
-    ear, mouth = os.pipe()
+    receiver, sender = os.pipe()
 
     def acting() -> int:
         def at(_done: int) -> None:
-            os.write(mouth, b".")
+            os.write(sender, b".")
 
         count(root, at)
         return act()
 
     assert in_a_child(acting) == 0
-    os.close(mouth)
-    with os.fdopen(ear, "rb") as file:
+    os.close(sender)
+    with os.fdopen(receiver, "rb") as file:
         return len(file.read())

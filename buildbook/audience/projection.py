@@ -25,7 +25,7 @@ from buildbook.report.upkeep.work import Row
 
 T = TypeVar("T")
 
-_BLANK: Mapping[str, Any] = {
+BLANK: Mapping[str, Any] = {
     "place": NOWHERE,
     "since_place": NOWHERE,
     "file": "",
@@ -38,7 +38,7 @@ _BLANK: Mapping[str, Any] = {
     "defect": "",
     "entries": (),
 }
-_ENTRY_NAMES = frozenset(
+ENTRY_NAMES = frozenset(
     (
         "uid",
         "id",
@@ -138,8 +138,8 @@ class Projector:
                 part = getattr(value, name)
                 field = self._shared_field if kind is Snapshot else self._field
                 copied[name] = field(name, part, near)
-            elif name in _BLANK:
-                copied[name] = _BLANK[name]
+            elif name in BLANK:
+                copied[name] = BLANK[name]
         if isinstance(value, Entry):  # the same name as the uid has wherever it is referred to
             copied["id"] = self.entry_name(value.uid)
         if isinstance(value, Row) and value.kind == "defect":  # named by its entry, with a day
@@ -172,7 +172,7 @@ class Projector:
         )
 
     def _field(self, name: str, part: Any, near: Place) -> Any:
-        if name in _ENTRY_NAMES or (name == "entry" and isinstance(part, str)):
+        if name in ENTRY_NAMES or (name == "entry" and isinstance(part, str)):
             return None if part is None else self.entry_name(part)
         if name in PEOPLE:
             return self._person(part)

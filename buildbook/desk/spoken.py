@@ -12,6 +12,7 @@ from buildbook.desk.kinds_said import READERS, plain, tags_said
 from buildbook.desk.new_entry import NewEntry, further, own_key
 from buildbook.desk.word_values import ASSUMED, WrongWords
 from buildbook.records.entries import Cleared, Defect, Fit
+from buildbook.records.entries.kinds import KINDS
 from buildbook.records.keys.fields import Fields
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts import DRIVE
@@ -26,7 +27,6 @@ __all__ = [
     "understood",
 ]
 
-_OF_ITEMS = ("charge", "capacity", "state")
 _ANYWHERE = ("inspection", "defect", "note", "cleared", "corrects", "voids")
 _LOOKS = ("check", "calibration", "inspection")
 _OF_FITTED = ("check", "remove", "firmware", "overhaul")
@@ -58,7 +58,7 @@ def understood(
         entry.add(fields[key], text)
     for key in {"pack", kind} & {"pack", "charge", "capacity"} & entry.entry.keys():
         entry.entry[key] = _packs(entry, entry.entry[key], ledger)
-    if kind in _OF_ITEMS and entry.aircraft is None:
+    if _names_items(kind) and entry.aircraft is None:
         entry.item = next(iter(tags_said(entry.entry[kind])), None)
     if kind in ("defect", "note") and entry.item and entry.aircraft is None:
         entry.entry.setdefault("item", entry.item)
@@ -93,8 +93,14 @@ _FEW = 4
 _IS_GROUP = re.compile(r"[=\[{]").search
 
 
+def _names_items(kind: str) -> bool:
+    """Whether its words name items wherever they are; others name those on an aircraft."""
+    found = KINDS.get(kind)
+    return found is not None and found.make.of_items and kind not in _OF_FITTED
+
+
 def _note_missing(entry: NewEntry, fields: Fields) -> None:
-    if entry.aircraft is None and entry.item is None and entry.kind not in _OF_ITEMS:
+    if entry.aircraft is None and entry.item is None and not _names_items(entry.kind):
         entry.missing.append("aircraft")
     if not entry.entry[entry.kind]:
         entry.missing.append(entry.kind)
@@ -113,7 +119,7 @@ def _where(entry: NewEntry, words: list[str], ledger: Ledger) -> list[str]:
     if slug is not None:
         entry.aircraft = slug
         return words[1:]
-    if entry.kind in _OF_ITEMS:
+    if _names_items(entry.kind):
         return words
     if entry.kind in _ANYWHERE and first in ledger.items:
         entry.item = first

@@ -11,7 +11,9 @@ from buildbook.basis.problems import Problem, Problems, Severity
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder, first_of
 from buildbook.records.entries import AnyEntry, Entry, Incident, Plain
 from buildbook.records.ledger import Ledger
-from buildbook.report.history import DefectState, LogLine
+from buildbook.records.parts import ItemState
+from buildbook.report.history import DefectState, LogLine, StateSince
+from buildbook.report.packs.pack_history import AsideWhy, Release
 
 
 class Objections:
@@ -84,6 +86,16 @@ class BadLanding(NamedTuple):
     row_index: int
 
 
+class Struck(NamedTuple):
+    """What happened to an aircraft before a flight of that day was written."""
+
+    why: AsideWhy
+    release: Release
+    because: str | None
+    at: Position
+    sure: bool
+
+
 BEFORE = Position(-1, datetime.date.min, None, "", Place("", 0), "")
 """Before the first entry."""
 
@@ -116,8 +128,8 @@ class Fold:
         self.incident_after: dict[BadLanding, tuple[str, Incident]] = {}
         self.landing_of: dict[str, BadLanding] = {}
         self.store_log: list[LogLine] = []
-        self.struck: dict[tuple[str, datetime.date], list[Any]] = {}
-        self.unnamed: list[tuple[str, Any]] = []
+        self.struck: dict[tuple[str, datetime.date], list[Struck]] = {}
+        self.unnamed: list[tuple[str, Struck]] = []
         self.altered: dict[str, AircraftBuilder] = {}
 
     def go_to(self, sequence: int, entry: AnyEntry, stands: Plain) -> None:
@@ -175,6 +187,15 @@ class Fold:
             also=() if state.place is None else (state.place,),
             about=about,
         )
+
+    def put_in_state(
+        self, item: ItemBuilder, state: ItemState, place: Place, because: str | None
+    ) -> None:
+        """From here on the item is in that state; the same state again changes nothing."""
+        if item.state.state != state:
+            item.aside_log = None
+            item.state = StateSince(state=state, on=self.at.day, place=place, because=because)
+            self.changed(item.aircraft)
 
     def changed(self, slug: str | None) -> None:
         """Note that an aircraft is no more as its last snapshot has it."""

@@ -53,26 +53,26 @@ def share_out(
         if progress is not None:
             progress(finished, total)
 
-    hands = min(workers, total // _WORTH_A_PROCESS)
-    if hands < 2 or "fork" not in multiprocessing.get_all_start_methods():
+    count = min(workers, total // _WORTH_A_PROCESS)
+    if count < 2 or "fork" not in multiprocessing.get_all_start_methods():
         do(pieces, tell)
         return
     context = multiprocessing.get_context("fork")
-    ears: list[Connection] = []
+    receivers: list[Connection] = []
     processes: list[ForkProcess] = []
     failure: Exception | None = None
-    shares = dealt(pieces, hands, together)
+    shares = dealt(pieces, count, together)
     try:
         # Ctrl-C reaches all processes of a terminal; only the first one answers it.
         with signals_held_back():
-            for hand in range(hands):
-                ear, mouth = context.Pipe(duplex=False)
-                ears.append(ear)
-                process = context.Process(target=_work, args=(do, shares[hand], mouth, ears, told))
+            for share in shares:
+                receiver, sender = context.Pipe(duplex=False)
+                receivers.append(receiver)
+                process = context.Process(target=_work, args=(do, share, sender, receivers, told))
                 process.start()
-                mouth.close()
+                sender.close()
                 processes.append(process)
-        failure = _listen(ears, tell)
+        failure = _receive(receivers, tell)
     except BaseException:
         for process in processes:
             process.kill()
@@ -87,13 +87,13 @@ def share_out(
 
 
 def dealt(
-    pieces: Sequence[T], hands: int, together: Callable[[T], Hashable] | None = None
+    pieces: Sequence[T], count: int, together: Callable[[T], Hashable] | None = None
 ) -> list[list[T]]:
     """A share for each process: in the order of the pieces, each lot to the one with the least."""
     lots: dict[Hashable, list[T]] = {}
     for at, piece in enumerate(pieces):
         lots.setdefault(at if together is None else together(piece), []).append(piece)
-    shares: list[list[T]] = [[] for _ in range(hands)]
+    shares: list[list[T]] = [[] for _ in range(count)]
     for lot in lots.values():
         min(shares, key=len).extend(lot)
     return shares
@@ -102,41 +102,41 @@ def dealt(
 def _work(
     do: Part[T],
     share: Sequence[T],
-    mouth: Connection,
-    ears: list[Connection],
+    sender: Connection,
+    receivers: list[Connection],
     told: tuple[type[Exception], ...],
 ) -> None:
     passed: tuple[type[Exception], ...] = (OSError, *told)
-    for ear in ears:  # else a process would keep another one talking to a dead caller
-        ear.close()
+    for receiver in receivers:  # else a process would keep another one talking to a dead caller
+        receiver.close()
     try:
-        do(share, lambda: mouth.send(None))
+        do(share, lambda: sender.send(None))
     except BrokenPipeError:
         os._exit(1)
     except passed as error:
-        _send(mouth, error)
+        _send(sender, error)
     except Exception:
-        _send(mouth, WorkerFailed(traceback.format_exc()))
+        _send(sender, WorkerFailed(traceback.format_exc()))
     finally:
-        mouth.close()
+        sender.close()
 
 
-def _send(mouth: Connection, failure: Exception) -> None:
+def _send(sender: Connection, failure: Exception) -> None:
     with suppress(BrokenPipeError):
-        mouth.send(failure)
+        sender.send(failure)
 
 
-def _listen(ears: list[Connection], tell: Callable[[], None]) -> Exception | None:
-    """Hear all processes to their end; gives the first failure told."""
+def _receive(receivers: list[Connection], tell: Callable[[], None]) -> Exception | None:
+    """Receive from all processes to their end; gives the first failure told."""
     failure: Exception | None = None
-    open_ears = list(ears)
-    while open_ears:
-        for ear in wait(open_ears):
-            assert isinstance(ear, Connection)
+    left = list(receivers)
+    while left:
+        for receiver in wait(left):
+            assert isinstance(receiver, Connection)
             try:
-                word = ear.recv()
+                word = receiver.recv()
             except EOFError:
-                open_ears.remove(ear)
+                left.remove(receiver)
                 continue
             if word is None:
                 tell()

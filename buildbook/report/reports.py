@@ -89,54 +89,44 @@ class Reports:
     @property
     def hangar(self) -> Hangar:
         """The hangar on the day."""
-        found: Hangar = self.ask("hangar")
-        return found
+        return self.ask("hangar")
 
     def silence(self) -> Silence | None:
         """That nothing was written for long; the public is not told."""
-        found: Silence | None = self.ask("silence")
-        return found
+        return self.ask("silence")
 
     @property
     def work(self) -> WorkList:
         """All that is stale, due, grounded or fine."""
-        found: WorkList = self.ask("work")
-        return found
+        return self.ask("work")
 
     def figures_of_aircraft(self, slug: str) -> Answers:
         """All figures of an aircraft."""
-        found: Answers = self.ask("figures_of_aircraft", slug)
-        return found
+        return self.ask("figures_of_aircraft", slug)
 
     def figures_of_item(self, tag: str) -> Answers:
         """All figures of an item."""
-        found: Answers = self.ask("figures_of_item", tag)
-        return found
+        return self.ask("figures_of_item", tag)
 
     def known_figures(self) -> KnownFigures:
         """What is known of every figure before anything is worked out."""
-        found: KnownFigures = self.ask("known_figures")
-        return found
+        return self.ask("known_figures")
 
     def set_up_checks(self, slug: str) -> tuple[Row, ...]:
         """The checks of an aircraft as they stand, whatever its status."""
-        found: tuple[Row, ...] = self.ask("set_up_checks", slug)
-        return found
+        return self.ask("set_up_checks", slug)
 
     def set_up(self, slug: str) -> SetUp:
         """The set-up sheet of an aircraft: its checks by stages, and where to go on."""
-        found: SetUp = self.ask("set_up", slug)
-        return found
+        return self.ask("set_up", slug)
 
     def expected_readings(self, slug: str) -> tuple[Expected, ...]:
         """What set-up checks should read, beside what they read last."""
-        found: tuple[Expected, ...] = self.ask("expected_readings", slug)
-        return found
+        return self.ask("expected_readings", slug)
 
     def marked_flights(self, slug: str) -> tuple[MarkedFlight, ...]:
         """Entries of flights that were flown while something was open."""
-        found: tuple[MarkedFlight, ...] = self.ask("marked_flights", slug)
-        return found
+        return self.ask("marked_flights", slug)
 
     def remarks(self) -> tuple[Remarked, ...]:
         """What was remarked on the last days of the log, newest first; the public sees none."""
@@ -160,203 +150,163 @@ class Reports:
 
     def next_step(self, slug: str) -> NextStep | None:
         """What to write next of an aircraft that is being built; None of any other."""
-        found: NextStep | None = self.ask("next_step", slug)
-        return found
+        return self.ask("next_step", slug)
 
     def jobs(self) -> tuple[Job, ...]:
         """All jobs of the hangar, worst group first, else in the order of the work list."""
-        found: tuple[Job, ...] = self.ask("jobs")
-        return found
+        return self.ask("jobs")
 
     def jobs_of_aircraft(self, slug: str) -> tuple[Job, ...]:
         """The jobs of one aircraft."""
-        found: tuple[Job, ...] = self.ask("jobs_of_aircraft", slug)
-        return found
+        return self.ask("jobs_of_aircraft", slug)
 
     def jobs_of_item(self, tag: str) -> tuple[Job, ...]:
         """The jobs of one item."""
-        found: tuple[Job, ...] = self.ask("jobs_of_item", tag)
-        return found
+        return self.ask("jobs_of_item", tag)
 
     def glance(self, slug: str) -> Glance:
         """What to do first on an aircraft, and how much else is open."""
-        found: Glance = self.ask("glance", slug)
-        return found
+        return self.ask("glance", slug)
 
     def work_around(self, slug: str) -> WorkList:
         """The work list of one aircraft, of what it carries, and of the packs flown on it."""
-        found: WorkList = self.ask("work_around", slug)
-        return found
+        return self.ask("work_around", slug)
 
     def jobs_around(self, slug: str) -> tuple[Job, ...]:
         """The jobs of that part of the work list."""
-        found: tuple[Job, ...] = self.ask("jobs_around", slug)
-        return found
+        return self.ask("jobs_around", slug)
 
     def spin_jobs(self, slug: str) -> tuple[Job, ...]:
         """Spin directions that no check holds for."""
-        found: tuple[Job, ...] = self.ask("spin_jobs", slug)
-        return found
+        return self.ask("spin_jobs", slug)
 
     def aircraft_standing(self, slug: str) -> Standing:
         """How an aircraft stands."""
-        found: Standing = self.ask("aircraft_standing", slug)
-        return found
+        return self.ask("aircraft_standing", slug)
 
     def pack_standing(self, tag: str) -> PackStanding:
         """How a pack stands."""
-        found: PackStanding = self.ask("pack_standing", tag)
-        return found
+        return self.ask("pack_standing", tag)
 
     def health(self, tag: str) -> PackHealth:
         """The health of a pack, counted only."""
-        found: PackHealth = self.ask("health", tag)
-        return found
+        return self.ask("health", tag)
 
     def packs(self) -> tuple[PackLine, ...]:
         """All packs: quarantined ones first, gone ones last, then by tag."""
-        found: tuple[PackLine, ...] = self.ask("packs")
-        return found
+        return self.ask("packs")
 
     def stock(self) -> Stock:
         """What is on no aircraft, and how long parts lasted."""
-        found: Stock = self.ask("stock")
-        return found
+        return self.ask("stock")
 
     def part_life(self, tag: str) -> PartLife:
         """Others of a part's kind, and what was done to it."""
-        found: PartLife = self.ask("part_life", tag)
-        return found
+        return self.ask("part_life", tag)
 
     def parts_of_aircraft(self, slug: str) -> tuple[PartsLine, ...]:
         """What is fitted, items of one spec together, in the order of the stations."""
-        found: tuple[PartsLine, ...] = self.ask("parts_of_aircraft", slug)
-        return found
+        return self.ask("parts_of_aircraft", slug)
 
     def radio(self) -> RadioReport:
         """Which memory of the transmitter is which aircraft."""
-        found: RadioReport = self.ask("radio")
-        return found
+        return self.ask("radio")
 
     def dated_work(self) -> tuple[Row, ...]:
         """Rows of the work list with a day of their own, by day, aircraft and name."""
-        found: tuple[Row, ...] = self.ask("dated_work")
-        return found
+        return self.ask("dated_work")
 
     def going_flying(self) -> GoingFlying:
         """What to take to the field, and what falls due on a usual day out."""
-        found: GoingFlying = self.ask("going_flying")
-        return found
+        return self.ask("going_flying")
 
     def falls_due(self, slug: str, duration_s: float) -> tuple[Row, ...]:
         """Rows of an aircraft that a flight of that length would bring to due."""
-        found: tuple[Row, ...] = self.ask("falls_due", slug, duration_s)
-        return found
+        return self.ask("falls_due", slug, duration_s)
 
     def layout(self, slug: str) -> LayoutPlan | None:
         """The layout of an aircraft with its balance; None where no station has a place."""
-        found: LayoutPlan | None = self.ask("layout", slug)
-        return found
+        return self.ask("layout", slug)
 
     def layout_outline(self, slug: str) -> LayoutPlan | None:
         """The same without what only figures know: cheap, for lists and cards."""
-        found: LayoutPlan | None = self.ask("layout_outline", slug)
-        return found
+        return self.ask("layout_outline", slug)
 
     def wiring(self, slug: str) -> WiringPlan | None:
         """The wiring with its loads; None where none is recorded."""
-        found: WiringPlan | None = self.ask("wiring", slug)
-        return found
+        return self.ask("wiring", slug)
 
     def balance(self, slug: str) -> Balance | None:
         """What weighs where; None where fewer than three masses have a place."""
-        found: Balance | None = self.ask("balance", slug)
-        return found
+        return self.ask("balance", slug)
 
     def months_flown(self, slug: str) -> tuple[MonthPlan, ...]:
         """Flights and hours of an aircraft in each of the last twelve months."""
-        found: tuple[MonthPlan, ...] = self.ask("months_flown", slug)
-        return found
+        return self.ask("months_flown", slug)
 
     def timeline(self, slug: str) -> TimelinePlan | None:
         """Flying by month with crashes, repairs and alterations."""
-        found: TimelinePlan | None = self.ask("timeline", slug)
-        return found
+        return self.ask("timeline", slug)
 
     def capacity_trend(self, tag: str) -> CapacitySeries | None:
         """Measured capacities of a pack, with limit and forecast."""
-        found: CapacitySeries | None = self.ask("capacity_trend", tag)
-        return found
+        return self.ask("capacity_trend", tag)
 
     def resistance_trend(self, tag: str) -> ResistanceSeries | None:
         """Resistance of each cell of a pack, charge by charge."""
-        found: ResistanceSeries | None = self.ask("resistance_trend", tag)
-        return found
+        return self.ask("resistance_trend", tag)
 
     def charge_a_minute(self, slug: str) -> ConsumptionSeries | None:
         """Charge of each flight since the last change of motor, propeller or mass."""
-        found: ConsumptionSeries | None = self.ask("charge_a_minute", slug)
-        return found
+        return self.ask("charge_a_minute", slug)
 
     def between_crashes(self, slug: str) -> CrashSeries | None:
         """Hours flown up to each crash."""
-        found: CrashSeries | None = self.ask("between_crashes", slug)
-        return found
+        return self.ask("between_crashes", slug)
 
     def flying_by_month(self) -> MonthSeries | None:
         """Flights of all aircraft by month, two years at most."""
-        found: MonthSeries | None = self.ask("flying_by_month")
-        return found
+        return self.ask("flying_by_month")
 
     def predicted_flown(self, slug: str) -> FlownSeries | None:
         """Time by theory for the charge used against time flown, flight by flight."""
-        found: FlownSeries | None = self.ask("predicted_flown", slug)
-        return found
+        return self.ask("predicted_flown", slug)
 
     def programmes(self) -> tuple[str, ...]:
         """The programmes that apply to something, and what they are based on, by name."""
-        found: tuple[str, ...] = self.ask("programmes")
-        return found
+        return self.ask("programmes")
 
     def programme(self, name: str) -> ProgrammeReport:
         """One programme with everything that it is based on."""
-        found: ProgrammeReport = self.ask("programme", name)
-        return found
+        return self.ask("programme", name)
 
     def gains(self, slug: str) -> GainsReport:
         """The gain sets of an aircraft side by side, and what was flown on each."""
-        found: GainsReport = self.ask("gains", slug)
-        return found
+        return self.ask("gains", slug)
 
     def gains_raised(self, slug: str) -> GainsRaised | None:
         """Gains raised much before the last crash, notice or remark; the public is not told."""
-        found: GainsRaised | None = self.ask("gains_raised", slug)
-        return found
+        return self.ask("gains_raised", slug)
 
     def headlines(self, slug: str) -> Headlines:
         """The figures of the front page of an aircraft."""
-        found: Headlines = self.ask("headlines", slug)
-        return found
+        return self.ask("headlines", slug)
 
     def comparisons(self) -> tuple[Comparison, ...]:
         """Aircraft, packs and motors side by side."""
-        found: tuple[Comparison, ...] = self.ask("comparisons")
-        return found
+        return self.ask("comparisons")
 
     def figure_names(self) -> tuple[str, ...]:
         """The names of all figures that an aircraft may have."""
-        found: tuple[str, ...] = self.ask("figure_names")
-        return found
+        return self.ask("figure_names")
 
     def entry_named(self, slug: str, written: str) -> EntryName | None:
         """The name of the entry of a logbook that has the id ``written``; None: there is none."""
-        found: EntryName | None = self.ask("entry_named", slug, written)
-        return found
+        return self.ask("entry_named", slug, written)
 
     def as_shared(self) -> Reports:
         """What a public render may be made from."""
-        found: Reports = self.ask("as_shared")
-        return found
+        return self.ask("as_shared")
 
     def once(self, make: Callable[[Reports], T]) -> T:
         """What pages need of the whole hangar: worked out once, then kept."""

@@ -11,7 +11,7 @@ def test_the_reference_is_printed_anew() -> None:
     """If this fails: ``buildbook schema --reference > docs/reference.md``."""
     kept = (Path(__file__).parents[2] / "docs/reference.md").read_text("utf-8")
 
-    assert kept == reference() + manual()
+    assert (reference() + manual()).splitlines() == kept.splitlines()
 
 
 def test_a_key_that_holds_keys_leads_to_them() -> None:

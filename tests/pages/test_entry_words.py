@@ -3,7 +3,7 @@
 from typing import get_args
 
 from buildbook.records.entries import AnyEntry
-from buildbook.words.logbook.entries import _KINDS, _LINES, entry_kind, entry_line
+from buildbook.words.logbook.entries import LINES, NOUNS, entry_kind, entry_line
 
 LOG = """\
 - on: 2026-02-01
@@ -111,5 +111,5 @@ def test_every_kind_of_entry_has_its_words():
     """A new kind without a line would break the logbook."""
     kinds = set(get_args(AnyEntry))
 
-    assert set() == set(_KINDS) - kinds
-    assert set() == {kind for kind in kinds if "words" not in kind.__struct_fields__} - set(_LINES)
+    assert set() == set(NOUNS) - kinds
+    assert set() == {kind for kind in kinds if "words" not in kind.__struct_fields__} - set(LINES)

@@ -64,6 +64,6 @@ class FigureSpec(msgspec.Struct, frozen=True, kw_only=True):
         shown = self.shown if said.shown == "private" else said.shown
         if isinstance(said, CannotSay):
             return msgspec.structs.replace(said, shown=shown)
-        of_all = self.worded in ("rough",)
-        worded = self.worded if of_all or said.unit == self.unit else ""
+        in_any_unit = self.worded == "rough"
+        worded = self.worded if in_any_unit or said.unit == self.unit else ""
         return msgspec.structs.replace(said, shown=shown, worded=worded)

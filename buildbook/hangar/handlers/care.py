@@ -56,13 +56,9 @@ def on_inspection(fold: Fold, entry: Inspection) -> None:
             hint="add tags: [...]",
         )
         return
-    at = fold.at
     tasks = [
         Completion(
-            seq=at.sequence,
-            on=at.day,
-            uid=at.uid,
-            place=at.place,
+            **fold.at.stamp(),
             name=name,
             by_entry="inspection",
             aircraft=None if aircraft is None else aircraft.slug,

@@ -47,10 +47,7 @@ def on_charge(fold: Fold, entry: Charge) -> None:
         doubt_charge(fold, pack, entry)
         doubt_pack_charge(fold, pack, entry)
         done = ChargeDone(
-            seq=at.sequence,
-            on=at.day,
-            uid=at.uid,
-            place=at.place,
+            **at.stamp(),
             pack=tag,
             put_in_ah=entry.put_in_ah,
             resistance_ohm=entry.resistance_ohm,

@@ -8,24 +8,14 @@ from buildbook.hangar.folding import Fold
 from buildbook.hangar.packs import aside as packs
 from buildbook.records.entries import Inspection, Overhaul, StateChange
 from buildbook.records.parts import ItemState
-from buildbook.report.history import Overhauled, Recorded, StateSince
+from buildbook.report.history import Overhauled, Recorded
 from buildbook.report.packs.pack_history import Aside
-
-
-def put_in_state(
-    fold: Fold, item: ItemBuilder, state: ItemState, place: Place, because: str | None
-) -> None:
-    """From here on the item is in that state; the same state again changes nothing."""
-    if item.state.state != state:
-        item.aside_log = None
-        item.state = StateSince(state=state, on=fold.at.day, place=place, because=because)
-        fold.changed(item.aircraft)
 
 
 def set_aside(fold: Fold, item: ItemBuilder, state: ItemState, place: Place) -> None:
     """The state given as an item comes out. ``serviceable`` there returns nothing to service."""
     if state != "serviceable":
-        put_in_state(fold, item, state, place, None)
+        fold.put_in_state(item, state, place, None)
 
 
 def inspect(fold: Fold, item: ItemBuilder, entry: Inspection) -> None:
@@ -36,7 +26,7 @@ def inspect(fold: Fold, item: ItemBuilder, entry: Inspection) -> None:
     if item.is_pack:
         packs.inspected(fold, item, entry)
     elif entry.result == "pass" and item.state.state == "quarantined":
-        put_in_state(fold, item, "serviceable", fold.at.place, entry.findings or "inspected")
+        fold.put_in_state(item, "serviceable", fold.at.place, entry.findings or "inspected")
 
 
 def on_state_change(fold: Fold, entry: StateChange) -> None:
@@ -60,7 +50,7 @@ def on_state_change(fold: Fold, entry: StateChange) -> None:
             continue
         if item.is_pack and not _said_of_pack(fold, item, state, entry):
             continue
-        put_in_state(fold, item, state, place, entry.because)
+        fold.put_in_state(item, state, place, entry.because)
 
 
 def _said_of_pack(fold: Fold, pack: ItemBuilder, state: ItemState, entry: StateChange) -> bool:

@@ -8,18 +8,16 @@ as well. The keeper's own quarantine ends by his own word, however the pack look
 """
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from typing import NamedTuple
 
 import msgspec
 
 from buildbook.basis import amounts
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
-from buildbook.hangar.folding import Fold, Position
+from buildbook.hangar.folding import Fold, Position, Struck
 from buildbook.records.entries import Inspection
 from buildbook.records.parts import GONE
 from buildbook.records.readings import temperatures_read
 from buildbook.records.row_names import PACK_LOOK
-from buildbook.report.history import StateSince
 from buildbook.report.packs.pack_history import Aside, AsideWhy, Release
 
 DAMAGE = ("swelling", "dent", "dents", "wet")
@@ -52,9 +50,7 @@ def set_pack_aside(
     )
     pack.asides.append(aside)
     if pack.state.state != "quarantined":
-        pack.state = StateSince(
-            state="quarantined", on=fold.at.day, place=fold.at.place, because=because
-        )
+        fold.put_in_state(pack, "quarantined", fold.at.place, because)
         pack.aside_log = None if why == "keeper" else fold.at.log
 
 
@@ -125,10 +121,7 @@ def return_if_whole(fold: Fold, pack: ItemBuilder, because: str | None) -> None:
         return
     pack.asides = left
     if not left and pack.state.state == "quarantined":
-        pack.state = StateSince(
-            state="serviceable", on=fold.at.day, place=fold.at.place, because=because
-        )
-        pack.aside_log = None
+        fold.put_in_state(pack, "serviceable", fold.at.place, because)
 
 
 def _is_open(fold: Fold, defect: str | None) -> bool:
@@ -159,16 +152,6 @@ def set_all_aside(
         pack = fold.items.get(tag)
         if pack is not None and pack.is_pack:
             set_pack_aside(fold, pack, why, release=release, because=because)
-
-
-class Struck(NamedTuple):
-    """What happened to an aircraft before a flight of that day was written."""
-
-    why: AsideWhy
-    release: Release
-    because: str | None
-    at: Position
-    sure: bool
 
 
 def strike(

@@ -26,6 +26,7 @@ from buildbook.records.checking.parts_references import (
     renamed,
 )
 from buildbook.records.entries import AnyEntry, Correction, Void
+from buildbook.records.entries.entry import tagged
 from buildbook.records.keys.values import an
 from buildbook.records.ledger import Ledger
 from buildbook.records.row_names import SPIN_DIRECTIONS
@@ -103,6 +104,9 @@ class _Entries:
             )
         if isinstance(entry, Correction):
             entry = self._corrected = entry.becomes
+        for field in tagged(type(entry)):
+            look_up = self.packs if field.of_packs else self.tags
+            look_up(field.tags(entry), entry, field.key, tell)
         rule = _RULES.get(type(entry))
         if rule is not None:
             rule(self, entry, names, tell)
@@ -172,8 +176,6 @@ class _Entries:
                     )
                 seen.setdefault(tag, slot.station)
             self._fit_station(slot, entry, names, tell, place)
-        self.tags(entry.instead_of, entry, "instead_of", tell)
-        self.tags(entry.serves, entry, "serves", tell)
         for tag, stations in entry.serves.items():
             for station in stations:
                 if names.motor_stations and station not in names.motor_stations:
@@ -271,7 +273,6 @@ class _Entries:
                 tell.unknown("defect", defect, names.defects, entry.place("addressed"))
         if entry.result == "not applicable":
             self._not_applicable(entry, names, tell)
-        self.tags(entry.tags, entry, "tags", tell)
 
     def _found(self, entry: kinds.Inspection, tell: Faults) -> None:
         """A failed look says what it found: without that nobody can mend it, or release it."""
@@ -283,7 +284,6 @@ class _Entries:
             )
 
     def _overhauled(self, entry: kinds.Overhaul, _: Names, tell: Faults) -> None:
-        self.tags(entry.tags, entry, "overhaul", tell)
         for tag in entry.tags:
             if self._kind_of.get(tag) == "battery":
                 tell.refuse(
@@ -305,9 +305,6 @@ class _Entries:
         _ask_why(entry, entry.tasks[0], tell)
 
     def _weighed(self, entry: kinds.Weigh, names: Names, tell: Faults) -> None:
-        if entry.pack is not None:
-            self.packs((entry.pack,), entry, "pack", tell)
-        self.tags(entry.without, entry, "without", tell)
         for station in entry.scales_kg:
             meant = meant_station(station, names.motor_stations)
             if station not in names.stations and meant is not None:
@@ -316,7 +313,6 @@ class _Entries:
 
     def _incident(self, entry: kinds.Incident, names: Names, tell: Faults) -> None:
         self.touched(entry.touched, entry, "touched", names, tell)
-        self.packs(entry.packs, entry, "packs", tell)
 
     def _repaired(self, entry: kinds.Repair, names: Names, tell: Faults) -> None:
         if entry.after is not None and entry.after.rpartition("#")[2] not in names.incidents:
@@ -324,8 +320,6 @@ class _Entries:
         self.touched(entry.touched, entry, "touched", names, tell)
 
     def _defect(self, entry: kinds.Defect, names: Names, tell: Faults) -> None:
-        if entry.item is not None:
-            self.tags((entry.item,), entry, "item", tell)
         if entry.station is not None:
             self.stations((entry.station,), entry, "station", names, tell)
         if entry.deferred_until is not None and entry.severity != "defer":
@@ -340,10 +334,6 @@ class _Entries:
                 entry.place("inoperative"),
                 "write severity: defer",
             )
-
-    def _noted(self, entry: kinds.Note, _: Names, tell: Faults) -> None:
-        if entry.item is not None:
-            self.tags((entry.item,), entry, "item", tell)
 
     def _altered(self, entry: kinds.Alteration, _: Names, tell: Faults) -> None:
         aircraft = self._ledger.aircraft.get(entry.aircraft or "")
@@ -370,18 +360,11 @@ def _gains(rules: _Entries, entry: kinds.Gains, names: Names, tell: Faults) -> N
         rules.gain_set(entry.name, entry, "gains", names, tell)
 
 
-# What each kind of entry names.
+# What each kind of entry names beside the tags in fields that are declared to hold them.
 _RULES: Mapping[type, Callable[[_Entries, Any, Names, Faults], None]] = {
     kinds.Fit: _Entries._fit,
-    kinds.Remove: lambda rules, entry, _, tell: rules.tags(entry.tags, entry, "remove", tell),
-    kinds.StateChange: lambda rules, entry, _, tell: rules.tags(entry.states, entry, "state", tell),
     kinds.Flight: _Entries._flight,
     kinds.Opening: _Entries._opened,
-    kinds.Charge: lambda rules, entry, _, tell: rules.packs(entry.packs, entry, "charge", tell),
-    kinds.Water: lambda rules, entry, _, tell: rules.packs(entry.packs, entry, "packs", tell),
-    kinds.Capacity: lambda rules, entry, _, tell: rules.packs(
-        (entry.pack,), entry, "capacity", tell
-    ),
     kinds.Check: _Entries._checked,
     kinds.Setting: _setting,
     kinds.Gains: _gains,
@@ -392,9 +375,5 @@ _RULES: Mapping[type, Callable[[_Entries, Any, Names, Faults], None]] = {
     kinds.Overhaul: _Entries._overhauled,
     kinds.Inspection: _Entries._inspected,
     kinds.Defect: _Entries._defect,
-    kinds.Note: _Entries._noted,
-    kinds.Firmware: lambda rules, entry, _, tell: rules.tags(
-        entry.versions, entry, "firmware", tell
-    ),
     kinds.Alteration: _Entries._altered,
 }

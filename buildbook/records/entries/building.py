@@ -24,7 +24,7 @@ from buildbook.records.entries.entry import Because, Entry
 from buildbook.records.keys.fields import Fields, fields_of
 from buildbook.records.keys.hints import meant
 from buildbook.records.keys.nodes import Node, is_group, is_text, shape_of
-from buildbook.records.keys.quantities import TAGS, MassChange_kg, Tags, Texts
+from buildbook.records.keys.quantities import TAG, TAGS, MassChange_kg, Tags, Texts
 from buildbook.records.keys.scope import Scope, pairs_of
 from buildbook.records.keys.shapes import FREE_TEXT, ByName, Several
 from buildbook.records.keys.values import NAME, TEXT, Schema, choice, number
@@ -111,12 +111,12 @@ class Fit(Entry, frozen=True, kw_only=True, tag="fit"):
     ]
     instead_of: Annotated[
         Mapping[str, ItemState],
-        ByName(_ITEM_STATE, "tags with their state", instead="serviceable"),
+        ByName(_ITEM_STATE, "tags with their state", TAG, instead="serviceable"),
         key("What comes out at the same time, and its state", "{R-01: scrapped}", shown="public"),
     ] = {}
     serves: Annotated[
         Mapping[str, tuple[str, ...]],
-        ByName(Several(TEXT, single=True), "tags with the stations they serve"),
+        ByName(Several(TEXT, single=True), "tags with the stations they serve", TAG),
         key("A shared ESC and its stations", "{E-09: [front-left, front-right]}", shown="public"),
     ] = {}
 
@@ -141,7 +141,7 @@ class StateChange(Entry, frozen=True, kw_only=True, tag="state"):
 
     states: Annotated[
         Mapping[str, ItemState],
-        ByName(_ITEM_STATE, "tags with their state"),
+        ByName(_ITEM_STATE, "tags with their state", TAG),
         key(
             "Tags with their state",
             "{P-02: quarantined}",
@@ -225,7 +225,7 @@ class Firmware(Entry, frozen=True, kw_only=True, tag="firmware"):
 
     versions: Annotated[
         Mapping[str, str],
-        ByName(TEXT, "tags with versions"),
+        ByName(TEXT, "tags with versions", TAG),
         key(
             "Tags with versions",
             "{C-01: 2.4.1}",

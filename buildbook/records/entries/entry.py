@@ -1,12 +1,15 @@
-"""What all entries of a logbook share, and which items a keeper's words name by their tags."""
+"""What all entries of a logbook share, and which items they name by their tags."""
 
 import datetime
 import re
 from collections.abc import Iterable
-from typing import Annotated, ClassVar, Literal
+from functools import cache
+from typing import Annotated, ClassVar, Literal, NamedTuple
 
 from buildbook.records.declare import PUBLIC, key
-from buildbook.records.keys.quantities import Name, Texts
+from buildbook.records.keys.fields import fields_of
+from buildbook.records.keys.quantities import PACK, TAG, Name, Texts
+from buildbook.records.keys.shapes import ByName, Several
 from buildbook.records.keys.values import MOMENT
 from buildbook.records.record import Record
 
@@ -57,6 +60,32 @@ class Entry(Record, frozen=True, kw_only=True, tag_field="kind"):
 
 
 Because = Annotated[str | None, key("Why", "worn bearing")]
+
+
+class Tagged(NamedTuple):
+    """A field that holds tags, by its declared type. of_packs: only packs go there."""
+
+    key: str
+    attribute: str
+    of_packs: bool
+
+    def tags(self, entry: Entry) -> tuple[str, ...]:
+        """Those that stand there."""
+        value = getattr(entry, self.attribute)
+        return (value,) if isinstance(value, str) else tuple(value or ())
+
+
+@cache
+def tagged(kind: type[Entry]) -> tuple[Tagged, ...]:
+    """The fields of a kind of entry that are a tag, a list of tags, or a group by tags."""
+    found = []
+    for field in fields_of(kind, beyond=Entry).values():
+        value = field.value
+        if isinstance(value, Several | ByName):
+            value = value.each if isinstance(value, Several) else value.names
+        if value in (TAG, PACK) and field.attribute in kind.__struct_fields__:
+            found.append(Tagged(field.key, field.attribute, value is PACK))
+    return tuple(found)
 
 
 _WORDS = re.compile(r"\w+(?:-\w+)*")

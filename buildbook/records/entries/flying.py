@@ -26,10 +26,10 @@ from buildbook.records.keys.quantities import (
     Mass_kg,
     MeasuredCharge_ah,
     MotorTime_s,
+    Pack,
+    Packs,
     PackTemperature_k,
     RestingVoltage_v,
-    Tag,
-    Tags,
     Voltage_v,
 )
 from buildbook.records.keys.scope import Scope
@@ -276,7 +276,7 @@ class Charge(Entry, frozen=True, kw_only=True, tag="charge"):
     of_items = True
 
     packs: Annotated[
-        Tags,
+        Packs,
         key("The pack, or a list", "P-01", shown="public", written="charge", value_of_kind=True),
     ]
     put_in_ah: Annotated[
@@ -318,7 +318,7 @@ class Capacity(Entry, frozen=True, kw_only=True, tag="capacity"):
     of_items = True
 
     pack: Annotated[
-        Tag, key("The pack", "P-01", shown="public", written="capacity", value_of_kind=True)
+        Pack, key("The pack", "P-01", shown="public", written="capacity", value_of_kind=True)
     ]
     measured_ah: Annotated[
         MeasuredCharge_ah, key("Charge that came out", "2140 mAh", shown="public")

@@ -14,6 +14,8 @@ from buildbook.records.keys.quantities import (
     DeferredFlights,
     DeferredTime_s,
     Mass_kg,
+    Pack,
+    Packs,
     Place3,
     Tag,
     Tags,
@@ -104,7 +106,7 @@ class Weigh(Entry, frozen=True, kw_only=True, tag="weigh"):
         Mass_kg,
         key("Mass on the scales", "1342 g", shown="public", written="weigh", value_of_kind=True),
     ]
-    pack: Annotated[Tag | None, key("The pack that was on", "P-01", shown="public")] = None
+    pack: Annotated[Pack | None, key("The pack that was on", "P-01", shown="public")] = None
     without: Annotated[Tags, key("What was off", "[C-02]", shown="public")] = ()
     cg_m: Annotated[
         Place3 | None, key("Centre of gravity", "[4 mm, 0 mm, 10 mm]", shown="public")
@@ -144,7 +146,7 @@ class Incident(Entry, frozen=True, kw_only=True, tag="incident"):
         Texts, key("Stations or tags; else everything", "[front-left]", shown="public")
     ] = ()
     packs: Annotated[
-        Tags, key("Packs involved; by default those on board", "[P-01]", shown="public")
+        Packs, key("Packs involved; by default those on board", "[P-01]", shown="public")
     ] = ()
     cause: Annotated[str | None, key("Why", "lost orientation", shown="incidents")] = None
     injury: Annotated[bool | None, key("Whether somebody was hurt; private", "false")] = None
@@ -335,7 +337,7 @@ class Water(Entry, frozen=True, kw_only=True, tag="water"):
         str, key("How it got wet", "landed in wet grass", written="water", value_of_kind=True)
     ]
     packs: Annotated[
-        Tags, key("Packs that got wet; else those flown that day", "[P-01]", shown="public")
+        Packs, key("Packs that got wet; else those flown that day", "[P-01]", shown="public")
     ] = ()
 
 

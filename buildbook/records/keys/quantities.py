@@ -170,7 +170,9 @@ DeferredFlights = Annotated[int, whole(plain(1, 10_000))]
 DeferredTime_s = Annotated[float, hours(Limits(1, 3.6e7, False, "1 s", "10000 hours"))]
 
 
-TAG = Scalar("a tag", str.strip, {"type": ["string", "integer"]})
+TAG, PACK = (Scalar("a tag", str.strip, {"type": ["string", "integer"]}) for _ in range(2))
+"""The tag of an item, and that of a pack: each must be there, and a pack be one."""
+
 TAGS = Several(TAG, single=True, least=1)
 SOME_TEXTS = Several(TEXT, single=True, least=1)
 
@@ -179,6 +181,8 @@ Link = Annotated[str, LINK]
 Tag = Annotated[str, TAG]
 Tags = Annotated[tuple[str, ...], TAGS]
 """One tag, or a list of them."""
+Pack = Annotated[str, PACK]
+Packs = Annotated[tuple[str, ...], Several(PACK, single=True, least=1)]
 Texts = Annotated[tuple[str, ...], Several(TEXT, single=True)]
 """One text, or a list of them."""
 SomeTexts = Annotated[tuple[str, ...], SOME_TEXTS]

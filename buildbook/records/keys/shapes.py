@@ -71,7 +71,7 @@ class ByName:
     ) -> None:
         self.each = each
         self.words = words
-        self._names = names
+        self.names = names
         self._instead = instead
 
     def read(self, node: Node, scope: Scope, path: str) -> Any:
@@ -82,7 +82,7 @@ class ByName:
         read: dict[str, Any] = {}
         for name, (key, member) in pairs_of(node, scope).items():
             scope.remember(f"{path}.{name}", member)
-            if self._names.read(key, scope, path) is UNSET:
+            if self.names.read(key, scope, path) is UNSET:
                 continue
             value = self.each.read(member, scope, f"{path}.{name}")
             if value is UNSET:

@@ -11,26 +11,16 @@ from buildbook.records.aircraft import Radio, Surface
 from buildbook.records.entries import (
     Alteration,
     AnyEntry,
-    Capacity,
-    Charge,
     Cleared,
     Correction,
-    Defect,
-    Firmware,
     Fit,
     Flight,
     Incident,
-    Inspection,
-    Note,
-    Overhaul,
-    Remove,
     Repair,
     Setting,
-    StateChange,
     Void,
-    Water,
-    Weigh,
 )
+from buildbook.records.entries.entry import tagged
 from buildbook.records.ledger import Ledger
 
 
@@ -147,8 +137,10 @@ def tags_of(entry: AnyEntry) -> Iterable[str]:
     """Every word of an entry that may be a tag; of a correction also what the entry becomes."""
     if type(entry) is Correction:
         return tags_of(entry.becomes)
-    named = _TAGS.get(type(entry))
-    return () if named is None else named(entry)
+    kind = type(entry)
+    further = _FURTHER.get(kind)
+    declared = [tag for field in tagged(kind) for tag in field.tags(entry)]
+    return declared if further is None else [*declared, *further(entry)]
 
 
 def _of_flight(entry: Flight) -> Iterable[str]:
@@ -156,13 +148,6 @@ def _of_flight(entry: Flight) -> Iterable[str]:
     if len(rows) == 1:
         return rows[0].packs
     return [tag for row in rows for tag in row.packs]
-
-
-def _of_fit(entry: Fit) -> Iterator[str]:
-    yield from entry.instead_of
-    yield from entry.serves
-    for slot in entry.slots:
-        yield from slot.tags
 
 
 def _named(surfaces: Mapping[str, Surface], radio: Radio | None) -> Iterator[str]:
@@ -173,28 +158,12 @@ def _named(surfaces: Mapping[str, Surface], radio: Radio | None) -> Iterator[str
         yield radio.transmitter
 
 
-def _of_weighing(entry: Weigh) -> Iterator[str]:
-    yield from entry.without
-    if entry.pack:
-        yield entry.pack
-
-
-_TAGS: Mapping[type, Callable[..., Iterable[str]]] = {
+_FURTHER: Mapping[type, Callable[..., Iterable[str]]] = {
     Flight: _of_flight,
-    Fit: _of_fit,
-    Weigh: _of_weighing,
-    Charge: lambda entry: entry.packs,
-    Capacity: lambda entry: (entry.pack,),
-    Remove: lambda entry: entry.tags,
-    StateChange: lambda entry: entry.states,
-    Inspection: lambda entry: entry.tags,
-    Overhaul: lambda entry: entry.tags,
-    Firmware: lambda entry: entry.versions,
-    Incident: lambda entry: (*entry.touched, *entry.packs),
+    Fit: lambda entry: (tag for slot in entry.slots for tag in slot.tags),
+    Incident: lambda entry: entry.touched,
     Repair: lambda entry: entry.touched,
-    Defect: lambda entry: (entry.item,) if entry.item else (),
-    Note: lambda entry: (entry.item,) if entry.item else (),
-    Water: lambda entry: entry.packs,
     Alteration: lambda entry: _named(entry.surfaces, entry.radio),
     Setting: lambda entry: (entry.of,) if entry.of else (),
 }
+"""What may be a tag beside the fields that are declared to be one."""

@@ -14,7 +14,8 @@ from buildbook.records.checking.parts_references import lost_parts_told_once
 from buildbook.records.checking.references import check_references
 from buildbook.records.checking.secrets import secret_numbers, without_secrets
 from buildbook.records.entries import AnyEntry
-from buildbook.records.keys.plain_text import Unreadable, decoded
+from buildbook.records.keys.nodes import is_text, line_of
+from buildbook.records.keys.plain_text import Fault, Unreadable, decoded
 from buildbook.records.keys.yaml_nodes import MappingNode, Node, ScalarNode, compose
 from buildbook.records.ledger import BenchTable, Ledger, Reading, WriteUp
 from buildbook.records.notices import Notice
@@ -28,7 +29,33 @@ from buildbook.records.reading.logs import Draft, read_log
 from buildbook.records.reading.parts import Named, read_items, read_specs
 from buildbook.records.reading.programmes import built_in_programmes, read_notices, read_programme
 from buildbook.records.reading.story_shape import faults_of, without_front_matter
-from buildbook.records.reading.to_fill import to_fill
+
+_PLACE = re.compile(r"[^\s<>]{0,20}<[a-z][^<>]*>( [^\s<>]{1,9})?").fullmatch
+
+
+def to_fill(content: bytes, root: Node | None) -> list[Fault]:
+    """Each unquoted text, keys among them, that is such a place and nothing else."""
+    if root is None or b"<" not in content:
+        return []
+    found: list[ScalarNode] = []
+    waiting: list[Node] = [root]
+    while waiting:
+        node = waiting.pop()
+        if is_text(node):
+            if not node.style and _PLACE(node.value):
+                found.append(node)
+        else:
+            for child in node.value:
+                waiting += child if isinstance(child, tuple) else (child,)
+    found.sort(key=lambda node: (node.start_mark.line, node.start_mark.column))
+    return [
+        Fault(f"{quoted(node.value)} is still to be filled in", line_of(node), _HINT)
+        for node in found
+    ]
+
+
+_HINT = "write what you read or measured in place of <…>, brackets too; or delete that line"
+
 
 _LIKELY = re.compile(rb"[^\s#] +#[A-Za-z0-9]").search
 _REST = re.compile(r" +(#[A-Za-z0-9][^\n]*)").match

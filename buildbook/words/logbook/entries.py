@@ -21,12 +21,12 @@ def entry_kind(entry: AnyEntry) -> str:
         return "calibration"
     if isinstance(entry, entries.Flight) and len(entry.rows) > 1:
         return "flights"
-    return _KINDS.get(type(entry)) or str(type(entry).__struct_config__.tag)
+    return NOUNS.get(type(entry)) or str(type(entry).__struct_config__.tag)
 
 
 def entry_line(entry: AnyEntry) -> str:
     """One line without a full stop: ``7 min 20 s with P-01, hard landing``."""
-    words = _LINES.get(type(entry), _words)(entry)
+    words = LINES.get(type(entry), _words)(entry)
     return words or _UNTOLD.get(type(entry), entry_kind(entry))
 
 
@@ -165,7 +165,7 @@ _UNTOLD: Mapping[type, str] = {
 }
 """What stands where an audience may know that it happened, and no more."""
 
-_KINDS: Mapping[type, str] = {
+NOUNS: Mapping[type, str] = {
     entries.Remove: "removal",
     entries.Gains: "gain set",
     entries.Weigh: "weighing",
@@ -174,7 +174,7 @@ _KINDS: Mapping[type, str] = {
 }
 """Kinds whose noun is not their key."""
 
-_LINES: Mapping[type, Callable[[Any], str]] = {
+LINES: Mapping[type, Callable[[Any], str]] = {
     entries.Fit: _fit,
     entries.Remove: _remove,
     entries.StateChange: _states,

@@ -16,8 +16,6 @@ from buildbook.figures.answers.flight.prediction import simulated_s
 from buildbook.figures.answers.flight.rates import (
     FIT,
     TIME,
-    WITH_PAYLOAD,
-    before_change,
     comparable,
     fitted_time,
     flights_with_charge,
@@ -57,7 +55,7 @@ def _currents(craft: Craft) -> Iterator[Answer]:
         own = [flight for flight in everything if flight.gains == gains]
         flights, of = comparable(craft, own), f"gains {gains}"
         if flights:
-            yield attempt("flown_current", of, _with_gains, craft, flights, own, of)
+            yield attempt("flown_current", of, _of_gains, craft, flights, own, of)
 
 
 def _of_all(craft: Craft) -> Figure:
@@ -65,21 +63,10 @@ def _of_all(craft: Craft) -> Figure:
     return _beside_hover(craft, rate_figure(craft, flights, craft.now.flights, None))
 
 
-def _with_gains(
+def _of_gains(
     craft: Craft, flights: Sequence[FlightDone], among: Sequence[FlightDone], of: str
 ) -> Figure:
-    """Of a gain set; where the aircraft was another then, or loaded, the gains are not blamed."""
-    figure = rate_figure(craft, flights, among, of)
-    loaded = bool(flights[-1].payload_kg)
-    others = [
-        *before_change(craft, flights),
-        *((WITH_PAYLOAD,) if loaded else ()),
-    ]
-    if not others:
-        return figure
-    words = f"{figure.verdict}; {' and '.join(others)}: not the gains alone"
-    notes = tuple(note for note in figure.notes if note not in others)
-    return msgspec.structs.replace(figure, verdict=words, notes=notes)
+    return rate_figure(craft, flights, among, of, of_gains=True)
 
 
 def _beside_hover(craft: Craft, figure: Figure) -> Figure:

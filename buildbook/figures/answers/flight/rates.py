@@ -90,13 +90,24 @@ def _by_motor(flights: Sequence[FlightDone]) -> bool:
 
 
 def rate_figure(
-    craft: Craft, flights: Sequence[FlightDone], among: Sequence[FlightDone], of: str | None
+    craft: Craft,
+    flights: Sequence[FlightDone],
+    among: Sequence[FlightDone],
+    of: str | None,
+    *,
+    of_gains: bool = False,
 ) -> Figure:
     """The current flown on average, fitted to these flights. Lacking: too few of them.
 
-    among: those that they were chosen from.
+    among: those that they were chosen from. of_gains: they are those of a gain set, which is not
+    blamed where the aircraft was another then, or loaded.
     """
     rate = fit(craft, flights, of)
+    words = f"{rate.current_a * MAH_PER_MINUTE:.0f} mAh a minute"
+    changed, loaded = before_change(craft, flights), with_payload(flights)
+    if of_gains and (changed or loaded):
+        words += f"; {' and '.join((*changed, *loaded))}: not the gains alone"
+        changed = loaded = ()
     return given_value(
         "flown_current",
         rate.current_a,
@@ -108,14 +119,15 @@ def rate_figure(
         level=rate.level,
         basis="fitted",
         inputs=logged(flights),
-        verdict=f"{rate.current_a * MAH_PER_MINUTE:.0f} mAh a minute",
+        verdict=words,
         notes=(
             f"fitted to {'the newest ' if len(flights) == NEWEST else ''}{rate.flights} flights",
             *driven(flights),
-            *loaded_apart(flights, _of_their_time(craft, flights, among)),
+            *loaded,
+            *_left_apart(flights, _of_their_time(craft, flights, among)),
             *flown_cold(flights, "the flights"),
             *_set_aside(rate.set_aside),
-            *before_change(craft, flights),
+            *changed,
         ),
         other={"mAh a minute": rate.current_a * MAH_PER_MINUTE},
         in_verdict=("mAh a minute",),
@@ -241,7 +253,9 @@ def driven(flights: Sequence[FlightDone]) -> tuple[str, ...]:
     return ("over the time that the motor ran, not the time in the air",)
 
 
-WITH_PAYLOAD = "flown with a payload"
+def with_payload(flights: Sequence[FlightDone]) -> tuple[str, ...]:
+    """The note that these flights carried one."""
+    return ("flown with a payload",) if flights and flights[-1].payload_kg else ()
 
 
 def loaded_apart(flights: Sequence[FlightDone], among: Sequence[FlightDone]) -> tuple[str, ...]:
@@ -249,12 +263,16 @@ def loaded_apart(flights: Sequence[FlightDone], among: Sequence[FlightDone]) -> 
 
     among: those that they were chosen from.
     """
+    return (*with_payload(flights), *_left_apart(flights, among))
+
+
+def _left_apart(flights: Sequence[FlightDone], among: Sequence[FlightDone]) -> tuple[str, ...]:
     if not flights:
         return ()
     loaded = bool(flights[-1].payload_kg)
     apart = sum(bool(flight.payload_kg) != loaded for flight in _charged(among))
     words = f"{amounts.count('flight', apart)} with{'out a' if loaded else ' a'} payload left apart"
-    return (*((WITH_PAYLOAD,) if loaded else ()), *((words,) if apart else ()))
+    return (words,) if apart else ()
 
 
 def carried_kg(flights: Sequence[FlightDone]) -> float:

@@ -23,7 +23,7 @@ from buildbook.figures.answers.working import (
     given_value,
 )
 from buildbook.figures.laws.law import FAA_BALANCE
-from buildbook.report.figure import SUMMED_KG, WEIGHED_KG, Figure, Input, Table
+from buildbook.report.figure import SUMMED_KG, WEIGHED_KG, Figure, Table
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.history import Weighing
 from buildbook.report.state import ItemNow
@@ -202,7 +202,7 @@ def _budget(craft: Craft) -> Figure:
         unit="kg",
         way=SUMMED,
         of=None if pack is None else pack.tag,
-        inputs=_with_kinds(ordered),
+        inputs=[piece.mass for piece in ordered],
         table=Table(columns=("group", "part", "mass_kg", "share"), rows=(*rows, *unknown)),
         notes=(
             *(missing.because for missing in lacking),
@@ -211,10 +211,6 @@ def _budget(craft: Craft) -> Figure:
         ),
         other={SUMMED_KG: total, **other},
     )
-
-
-def _with_kinds(pieces: list[Piece]) -> list[Input]:
-    return [piece.mass for piece in pieces]
 
 
 def _measured_minus_summed(

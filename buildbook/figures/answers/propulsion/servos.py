@@ -204,16 +204,16 @@ def regulator_margin(craft: Craft) -> Iterator[Answer]:
         yield attempt("regulator_margin", None, _regulator_margin, craft)
 
 
-def _fitted(craft: Craft, kind: str) -> list[ItemNow]:
+def _all_of_kind(craft: Craft, kind: str) -> list[ItemNow]:
     items = (craft.hangar.items.get(one.tag) for one in craft.now.items() if one.kind == kind)
     return sorted((item for item in items if item is not None), key=lambda item: item.tag)
 
 
 def _regulator_margin(craft: Craft) -> Figure:
-    servos = _fitted(craft, "servo")
+    servos = _all_of_kind(craft, "servo")
     if not servos:
         raise Lacking("no servo is fitted: write it as 'fit' once it is on", craft.home)
-    regulators = _fitted(craft, "regulator")
+    regulators = _all_of_kind(craft, "regulator")
     if not regulators:
         raise Lacking(
             "no regulator is fitted: write it as an item of kind regulator, one inside an ESC too",
