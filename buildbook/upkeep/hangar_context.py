@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from functools import cached_property
 
+from buildbook.figures.answers.craft import Craft
 from buildbook.records.parts import DRIVE
 from buildbook.records.programmes import LimitRule, TaskRule
 from buildbook.records.row_names import STORAGE_CHARGE
@@ -43,6 +44,7 @@ class HangarContext:
         self._gliding: dict[str, bool] = {}
         self._paces: dict[tuple[str, bool], Pace | None] = {}
         self._into_reserve: dict[str, Judged] = {}
+        self._crafts: dict[str, Craft] = {}
 
     @cached_property
     def weighed_on(self) -> Mapping[str, set[str]]:
@@ -60,6 +62,12 @@ class HangarContext:
         if found is None:
             found = self._covering[programme.name] = covering(programme)
         return found
+
+    def craft(self, slug: str) -> Craft:
+        """What answers ask of an aircraft."""
+        if slug not in self._crafts:
+            self._crafts[slug] = Craft(self.hangar, slug)
+        return self._crafts[slug]
 
     def into_reserve(self, pack: ItemNow) -> Judged:
         """The flights of a pack that went into its reserve."""

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 import msgspec
 
+from buildbook.figures.answers.craft import Craft
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts import GONE
 from buildbook.records.programmes import CheckRule, LimitRule, TaskRule
@@ -109,8 +110,9 @@ def set_up_dangers(hangar: Hangar, aircraft: AircraftNow, checks: Collection[str
     yield from link_lost_rows(aircraft, FAILSAFE in checks)
 
 
-def dangers_of(hangar: Hangar, aircraft: AircraftNow, checks: Collection[str]) -> Iterator[Row]:
+def dangers_of(craft: Craft, checks: Collection[str]) -> Iterator[Row]:
     """All of an aircraft that is flown."""
+    hangar, aircraft = craft.hangar, craft.now
     yield from missing_rows(aircraft)
     yield from set_up_dangers(hangar, aircraft, checks)
     yield from memory_rows(hangar, aircraft)
@@ -120,7 +122,7 @@ def dangers_of(hangar: Hangar, aircraft: AircraftNow, checks: Collection[str]) -
         from buildbook.upkeep.dangers.bounds import bounds_rows  # with all figures of the balance
 
         yield from bounds_rows(hangar, aircraft)
-    yield from rating_rows(hangar, aircraft)
+    yield from rating_rows(craft)
 
 
 class Untouched(NamedTuple):
@@ -222,7 +224,7 @@ def _standing(gathered: HangarContext, aircraft: AircraftNow, defects: Iterable[
         rows += [*failed_looks(hangar, aircraft, programme, rows)]
         rows = noticed.grounding(as_meant(rows, (aircraft, *carried)))
         rows += [*noticed.noticed_rows(aircraft, rows)]
-        rows = laid_over(rows, dangers_of(hangar, aircraft, checks_in(programme)))
+        rows = laid_over(rows, dangers_of(gathered.craft(aircraft.slug), checks_in(programme)))
         rows += [*aircraft_signals(hangar, aircraft, rows)]
     if flying and programme is not None:
         rows += _dropped(aircraft, programme)

@@ -67,13 +67,23 @@ def interpolated(name: str, value: float, xs: Sequence[float], ys: Sequence[floa
     ValueError: xs not rising, or 'thrust_n must be from 0.1 to 5, got 6' outside the rows.
     Source: linear interpolation.
     """
+    return all_interpolated(name, (value,), xs, ys)[0]
+
+
+def all_interpolated(
+    name: str, values: Sequence[float], xs: Sequence[float], ys: Sequence[float]
+) -> list[float]:
+    """The same at each of some values, the rows looked at once."""
     if len(xs) < 2 or len(xs) != len(ys):
         raise ValueError(f"need two rows or more of {name}, got {len(xs)} with {len(ys)} values")
     if not all(low < high for low, high in pairwise(xs)):
         raise ValueError(f"the rows of {name} must rise")
-    if not xs[0] <= value <= xs[-1]:
-        raise ValueError(f"{name} must be from {xs[0]:g} to {xs[-1]:g}, got {value:g}")
-    right = min(bisect_right(xs, value), len(xs) - 1)
-    left = right - 1
-    share = (value - xs[left]) / (xs[right] - xs[left])
-    return ys[left] + share * (ys[right] - ys[left])
+    found = []
+    for value in values:
+        if not xs[0] <= value <= xs[-1]:
+            raise ValueError(f"{name} must be from {xs[0]:g} to {xs[-1]:g}, got {value:g}")
+        right = min(bisect_right(xs, value), len(xs) - 1)
+        left = right - 1
+        share = (value - xs[left]) / (xs[right] - xs[left])
+        found.append(ys[left] + share * (ys[right] - ys[left]))
+    return found

@@ -6,7 +6,8 @@ something is written of it again; so does one about a part or an aircraft that m
 """
 
 import datetime
-from collections.abc import Iterable, Iterator, Mapping
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
@@ -46,15 +47,26 @@ def remarks(whole: Whole) -> tuple[Remarked, ...]:
     """
     hangar = whole.hangar
     logs = [one.log for one in hangar.aircraft.values() if one.status in ("flying", "stored")]
-    lines = [line for log in (*logs, hangar.store_log) for line in log]
-    last = max((line.entry.on for line in lines), default=None)
-    if last is None:
+    late = _late((*logs, hangar.store_log), OF_LATE_DAYS)
+    if not late:
         return ()
-    late = [line for line in lines if (last - line.entry.on).days <= OF_LATE_DAYS]
-    late.sort(key=lambda line: line.seq, reverse=True)
     new = [found for line in late for found in _of(line)]
     kept = {(one.entry, one.words): one for one in whole.reports.once(_unanswered).values()}
     return (*kept.values(), *(one for one in new if (one.entry, one.words) not in kept))
+
+
+def _late(logs: Iterable[Sequence[LogLine]], days: int) -> list[LogLine]:
+    """What was written up to so many days before the last entry of all, newest first."""
+    logs = [log for log in logs if log]
+    last = max((log[-1].entry.on for log in logs), default=datetime.date.min)
+    earliest = last.toordinal() - days
+    late = [line for log in logs for line in log[bisect_left(log, earliest, key=_day) :]]
+    return sorted(late, key=lambda line: line.seq, reverse=True)
+
+
+def _day(line: LogLine) -> int:
+    """Logs stand in the order of the days on which entries were first said to be."""
+    return line.entry.on.toordinal()
 
 
 def unanswered(whole: Whole, tag: str) -> Remarked | None:
@@ -84,16 +96,10 @@ def _unanswered(reports: Reports) -> dict[str, Remarked]:
     hangar = reports.hangar
     items = {tag: item for tag, item in hangar.items.items() if item.state.state not in GONE}
     logs = (hangar.store_log, *(one.log for one in hangar.aircraft.values()))
-    last = max((line.entry.on for log in logs for line in log), default=None)
-    if last is None:
-        return {}
-    earliest = last - datetime.timedelta(days=UNANSWERED_DAYS)
-    late = [line for log in logs for line in log if line.entry.on >= earliest]
-    late.sort(key=lambda line: line.seq, reverse=True)
     looks = _Looks(reports)
     found: dict[str, Remarked] = {}
     said: set[str] = set()
-    for line in late:
+    for line in _late(logs, UNANSWERED_DAYS):
         if line.stands is None:
             continue
         told = tuple(_of(line))

@@ -8,7 +8,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.propulsion.loads import Load, Rated, loads
 from buildbook.hangar.packs.limits import takes
-from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
+from buildbook.report.state import AircraftNow, Fitted, ItemNow
 from buildbook.report.upkeep.findings import (
     Carries,
     OverRated,
@@ -64,17 +64,17 @@ class Passed(NamedTuple):
     grounds: bool = False
 
 
-def rating_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
+def rating_rows(craft: Craft) -> Iterator[Row]:
     """A row for each item that is asked for more than its spec says, and one for the plugs.
 
     It grounds where no pack of the aircraft has cells that a part of it takes, and where the servos
     draw more than the regulator gives: its receiver would go with it.
     """
-    craft = Craft(hangar, aircraft.slug)
+    aircraft = craft.now
     fitted = [
         (here, item)
         for here in aircraft.items()
-        if (item := hangar.items.get(here.tag)) is not None
+        if (item := craft.hangar.items.get(here.tag)) is not None
     ]
     together: dict[tuple[str | None, str], list[Passed]] = {}
     for one in (*_cells(craft, fitted), *_currents(craft), *_regulated(fitted)):

@@ -134,15 +134,13 @@ def _took(
             continue
         if left is None:
             continue
-        if _otherwise(pack, left, charge):
-            continue
         used_ah = _used_between_ah(pack, left, charge)
         if used_ah is None:
             continue
         missing_ah = used_ah + (0.0 if left.full else (1.0 - LEAST_STORED) * held_ah)
         days = (charge.on - left.done.on).days
         room_ah = COUNTERS * missing_ah + (ANYHOW + A_DAY * days) * held_ah
-        if round(put_in_ah, 6) > round(room_ah, 6):
+        if round(put_in_ah, 6) > round(room_ah, 6) and not _otherwise(pack, left, charge):
             yield _Found(
                 f"{pack.tag} took {amounts.charge(put_in_ah)}, though {_words(left)} and"
                 f" {_flown(used_ah)} since",
@@ -161,14 +159,10 @@ def _both(pack: ItemNow, held_ah: float, first: ChargeDone, charge: ChargeDone) 
         return  # whatever was flown between
     left = _Left(True, first)
     used_ah = _used_between_ah(pack, left, charge)
-    if (
-        first_ah is None
-        or used_ah is None
-        or first.to == "storage"
-        or _otherwise(pack, left, charge)
-    ):
+    if first_ah is None or used_ah is None or first.to == "storage":
         return
-    if round(first_ah + put_in_ah, 6) > round(COUNTERS * (held_ah + used_ah), 6):
+    is_more = round(first_ah + put_in_ah, 6) > round(COUNTERS * (held_ah + used_ah), 6)
+    if is_more and not _otherwise(pack, left, charge):
         yield _Found(
             f"{pack.tag} took {amounts.charge(put_in_ah)}, though charged with"
             f" {amounts.charge(first_ah)} on {first.on} and {_flown(used_ah)} since",

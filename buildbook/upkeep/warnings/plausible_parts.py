@@ -3,7 +3,8 @@
 Thresholds are common practice, no source, but for the ideal power: actuator disk theory.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS, parts
@@ -28,8 +29,14 @@ from buildbook.report.state import AircraftNow, Hangar, ItemNow
 LEAST_HOVER = 0.05
 
 
-def doubted_parts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
-    """Each doubt once; an entry that is sure, by its uid, is left out."""
+def doubted_parts(
+    hangar: Hangar, sure: frozenset[str], craft_of: Callable[[str], Craft] | None = None
+) -> Iterator[Problem]:
+    """Each doubt once; an entry that is sure, by its uid, is left out.
+
+    craft_of: gives what was gathered of an aircraft, where others ask it too.
+    """
+    craft_of = craft_of or partial(Craft, hangar)
     for spec in hangar.ledger.specs.values():
         if not spec.sure:
             yield from _burst(spec)
@@ -38,8 +45,8 @@ def doubted_parts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
     yield from _tolerances(hangar)
     for aircraft in hangar.aircraft.values():
         yield from _balance(aircraft, sure)
-        yield from _hover(hangar, aircraft)
-        yield from _thin_runs(hangar, aircraft)
+        yield from _hover(craft_of, aircraft)
+        yield from _thin_runs(craft_of, aircraft)
         yield from _gone_servos(hangar, aircraft)
     for item in hangar.items.values():
         if item.is_pack:
@@ -165,13 +172,13 @@ def _balance(aircraft: AircraftNow, sure: frozenset[str]) -> Iterator[Problem]:
             )
 
 
-def _hover(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
+def _hover(craft_of: Callable[[str], Craft], aircraft: AircraftNow) -> Iterator[Problem]:
     if aircraft.status != "flying" or aircraft.record.kind != "multirotor":
         return
-    fitted = (hangar.item_at(aircraft, one, "motor") for one in aircraft.motor_stations)
-    if all(motor is not None and motor.spec.sure for motor in fitted):
+    craft = craft_of(aircraft.slug)
+    if all(rotor.motor is not None and rotor.motor.spec.sure for rotor in craft.rotors):
         return
-    for said in hover_throttle(Craft(hangar, aircraft.slug)):
+    for said in hover_throttle(craft):
         if isinstance(said, Figure) and said.value is not None and said.value < LEAST_HOVER:
             yield _doubt(
                 f"{aircraft.slug} would hover at {amounts.share(said.value)} throttle",
@@ -182,12 +189,12 @@ def _hover(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
             )
 
 
-def _thin_runs(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
+def _thin_runs(craft_of: Callable[[str], Craft], aircraft: AircraftNow) -> Iterator[Problem]:
     """Runs so thin that they are hot at once: a slip of the pen, or a fire."""
     if aircraft.status != "flying" or not aircraft.wiring:
         return
     told: dict[str, Figure] = {}
-    for said in wire_margin(Craft(hangar, aircraft.slug)):
+    for said in wire_margin(craft_of(aircraft.slug)):
         if isinstance(said, Figure) and is_too_thin(said):
             run = said.about or ""
             if run not in told or (said.value or 0.0) < (told[run].value or 0.0):

@@ -51,7 +51,7 @@ def warnings_of(
                 *_said_swollen(hangar, listed),
                 *inoperative_doubts(hangar),
                 *doubts(hangar, sure),
-                *doubted_parts(hangar, sure),
+                *doubted_parts(hangar, sure, gathered.craft),
                 *doubted_charges(hangar, sure),
                 *(flown_while(hangar, gathered.triggers, each) if flown else ()),
                 *reserve_warnings(hangar, gathered.into_reserve, each),

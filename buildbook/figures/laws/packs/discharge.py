@@ -5,7 +5,7 @@ from typing import Literal
 
 import msgspec
 
-from buildbook.figures.laws.numbers import finite_only, interpolated
+from buildbook.figures.laws.numbers import all_interpolated, finite_only, interpolated
 from buildbook.figures.laws.packs.battery import CellCurve, cell_curve, load_current_a
 from buildbook.figures.laws.quantities import within
 
@@ -83,15 +83,13 @@ def constant_power_discharge(
     ended_by: Ending = limit if lowest > reserve_share else "reserve"
     end = max(lowest, reserve_share)
     step = (start_share - end) / STEPS
-    inverse_currents = (
-        1
-        / load_current_a(
-            cells_in_series * interpolated("state_of_charge", state, curve.states, curve.volts),
-            resistance_ohm,
-            power_w,
-        )
-        for state in (end + step * (index + 0.5) for index in range(STEPS))
-    )
+    states = [end + step * (index + 0.5) for index in range(STEPS)]
+    cell_volts = all_interpolated("state_of_charge", states, curve.states, curve.volts)
+    volts = [cells_in_series * cell_v for cell_v in cell_volts]
+    load_current_a(min(volts), resistance_ohm, power_w)  # what it refuses, it refuses here
+    inverse_currents = [
+        1 / (2 * power_w / (v + math.sqrt(v**2 - 4 * resistance_ohm * power_w))) for v in volts
+    ]
     hours = capacity_ah * step * math.fsum(inverse_currents)
     used = capacity_ah * (start_share - end)
     last_v = interpolated("state_of_charge", end, curve.states, curve.volts)
