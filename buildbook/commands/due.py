@@ -70,7 +70,7 @@ def print_packs(work: WorkList, defects: Mapping[str | None, str]) -> None:
     for pack in packs:
         alike.setdefault((pack.state, tuple(map(_about, pack.reasons))), []).append(pack)
     for found in alike.values():
-        state = toned(found[0].state, _PACK_TONES.get(found[0].state, "warn"), sys.stdout)
+        state = toned(found[0].said, _PACK_TONES.get(found[0].state, "warn"), sys.stdout)
         print(f"  {', '.join(pack.tag for pack in found)}  {state}")
         for reasons in zip(*(pack.reasons for pack in found), strict=True):
             print(wrapped(_line(reasons, defects), indent="      ", hanging="        "))

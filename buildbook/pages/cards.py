@@ -19,6 +19,7 @@ from buildbook.pages.page import Page, crumbs
 from buildbook.pages.work.going_flying import NOT_FLOWN, goes_by_motor, looks, timers_of
 from buildbook.records.parts import AT_HAND, Hand, Spec
 from buildbook.records.row_names import BALANCE_POINT
+from buildbook.report.packs.health import WEAK
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
 from buildbook.report.upkeep import ranks
@@ -50,7 +51,7 @@ from buildbook.words.sheets.field import (
 )
 from buildbook.words.sheets.set_up import cell_words, expected_words
 from buildbook.words.surfaces import surface_sense
-from buildbook.words.upkeep.packs import cold_words
+from buildbook.words.upkeep.packs import cold_words, flown_low_words, health_words
 
 QUIET = 4
 """Modules of white round the code, as ISO/IEC 18004 asks."""
@@ -104,7 +105,8 @@ class Station(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class PackLine(msgspec.Struct, frozen=True, kw_only=True):
-    """A pack on a card or label. quarantined: said before anything else.
+    """A pack on a card or label. quarantined: said before anything else. weak: the word of its
+    health where that is not good, and flown_low why, if a flight brought it down.
 
     flies: whether it is neither set aside nor grounded. left: how it was left, as ``full``, and
     left_on since when.
@@ -123,6 +125,8 @@ class PackLine(msgspec.Struct, frozen=True, kw_only=True):
     charge_at: str
     made: str
     since: str
+    weak: str
+    flown_low: str
     code: Markup
 
 
@@ -223,9 +227,7 @@ def field_card(reports: Reports, slug: str) -> Page:
             "timer": kind_of_timer(by_motor=goes_by_motor(reports, slug)),
             "frozen": at_freezing(timers),
             "guessed": guessed(timers),
-            "air": air_words(reports.hangar.ledger.keeper.field_temperature_k, "and")
-            if timers
-            else "",
+            "air": air_words(reports.hangar.ledger.keeper.field_temperature_k) if timers else "",
             "timer_lines": payload_lines(timers),
             "land_at": _land_at(reports, slug),
             "looks": looks(wings=wings, motor=aircraft.record.has_motor),
@@ -345,7 +347,7 @@ def _pack(reports: Reports, pack: ItemNow) -> PackLine:
     spec, keeper = pack.spec, reports.hangar.ledger.keeper
     cells = spec.cells
     quarantined = pack.state.state == "quarantined"
-    state = reports.pack_standing(pack.tag).state
+    standing, health = reports.pack_standing(pack.tag), reports.health(pack.tag)
     rest = next(line.rest for line in reports.packs() if line.tag == pack.tag)
     text = pack.tag
     if keeper.address:
@@ -356,13 +358,15 @@ def _pack(reports: Reports, pack: ItemNow) -> PackLine:
         cells="" if cells is None else amounts.cells(cells.series, parallel=cells.parallel),
         capacity="" if spec.capacity_ah is None else amounts.charge(spec.capacity_ah),
         quarantined=quarantined,
-        flies=state not in NOT_FLOWN,
-        state=state,
+        flies=standing.state not in NOT_FLOWN,
+        state=standing.state,
         left=rest.left,
         left_on=rest.since,
         marked=pack.item.mark or "",
         charge_at=_charge_at(spec),
         made="" if pack.item.made is None else reports.day(pack.item.made),
+        weak=health_words(health) if health.state in WEAK else "",
+        flown_low=flown_low_words(standing.notes, Days(reports.exact_days)),
         since="" if (first := pack.in_service_since) is None else reports.day(first),
         code=qr_drawing(text, f"QR code of {pack.tag}", f"qr-{file_name(pack.tag)}"),
     )

@@ -97,7 +97,7 @@ def page(reports: Reports, _key: str) -> Page:
     first = first_jobs(jobs)
     packs = reports.packs()
     at_hand = [line for line in packs if line.at_hand]
-    shown = at_hand if len(at_hand) <= MOST_PACKS else worst_first(at_hand)[:PACKS_OF_MANY]
+    shown = worst_first(at_hand)[: MOST_PACKS if len(at_hand) <= MOST_PACKS else PACKS_OF_MANY]
     many = len(panels) > MOST_DRAWN
     return Page(
         address=address_of("hangar"),

@@ -54,7 +54,7 @@ def packs(whole: Whole) -> tuple[PackLine, ...]:
             tag=pack.tag,
             title=pack.spec.title,
             item_state=pack.state.state,
-            standing=pack_standing(whole, pack.tag).state,
+            standing=pack_standing(whole, pack.tag).said,
             rest=rest(pack),
             health=whole.reports.health(pack.tag),
             at_hand=pack.state.state in AT_HAND,

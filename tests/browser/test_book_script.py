@@ -34,7 +34,7 @@ def opened(page: Page, site: Path, address: str, days_later: int) -> Page:
     return page
 
 
-COUNTED = "Days and ages count to the record."
+COUNTED = "Days, ages and states count to the record."
 
 
 @pytest.mark.parametrize(
@@ -57,7 +57,7 @@ def test_page_says_how_old_it_is(dated: Page, owner_site: Path, days_later: int,
     [
         ("due soon", 3, "its day was 3 days ago"),
         ("due soon", 0, "its day is today"),
-        ("deferred", 3, "its day was 3 days ago"),
+        ("deferred", 3, "its deferral ran out 3 days ago: do not fly it"),
     ],
 )
 def test_what_fell_due_since_is_said(
@@ -66,7 +66,10 @@ def test_what_fell_due_since_is_said(
     """A row whose day was still to come when the page was made: said, its state as recorded."""
     shutil.copy(owner_site / "book.js", tmp_path)
     html = (owner_site / "due.html").read_text()  # its one day to come is that of a deferral
-    (tmp_path / "due.html").write_text(html.replace("</svg>deferred<", f"</svg>{was}<"))
+    html = html.replace("</svg>deferred<", f"</svg>{was}<")
+    (tmp_path / "due.html").write_text(
+        html if was == "deferred" else html.replace(" data-deferred", "")
+    )
     opened(dated, tmp_path, "due.html", 0)
     days = dated.locator("[data-due]").evaluate_all("rows => rows.map(row => row.dataset.due)")
     ahead = min(day for day in days if day > RECORD_DAY.isoformat())
@@ -98,7 +101,7 @@ def test_the_state_of_an_aircraft_says_what_fell_due_since(
     opened(dated, owner_site, address, 8)
 
     row = dated.locator("[data-due='2026-11-24']").first
-    assert "its day was 4 days ago" in row.locator(".since").inner_text()
+    assert "its deferral ran out 4 days ago: do not fly it" in row.locator(".since").inner_text()
     assert "due soon" == row.locator(".mark").first.inner_text()
 
 

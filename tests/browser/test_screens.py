@@ -276,6 +276,38 @@ def test_ways_round_are_a_row_each_on_a_phone(looks: Looks, owner_site: Path, ki
     assert [] == page.evaluate(probes.SIDEWAYS)
 
 
+@pytest.mark.parametrize("width", [320, 390])
+def test_timers_are_whole_on_a_phone(looks: Looks, owner_site: Path, width: int) -> None:
+    """Five packs abreast, each under its tag; what the rows mean is read before."""
+    page = looks(width)
+    page.goto((owner_site / "going-flying.html").as_uri())
+    told = page.evaluate("""() => [...document.querySelectorAll('.timers')].map(one =>
+  [one.rows[0].cells.length - 1, one.scrollWidth - one.clientWidth])""")
+    meant = page.get_by_text("Timers are for a pack at").bounding_box()
+    first = page.locator(".timers").first.bounding_box()
+
+    assert [[3, 0], [5, 0], [2, 0]] == told
+    assert meant is not None
+    assert first is not None
+    assert meant["y"] + meant["height"] <= first["y"]
+
+
+@pytest.mark.parametrize("kind", ["compare", "radio", "stock", "logbook", "timeline", "bench-card"])
+def test_the_way_that_is_gone_is_in_sight(looks: Looks, owner_site: Path, kind: str) -> None:
+    """The current page's own name stands in its strip on a phone, with a sign of those before."""
+    page = looks(WIDTH, HEIGHT)
+    page.goto((owner_site / fullest(owner_site, kind)).as_uri())
+    told = page.evaluate("""() => {
+  const here = [...document.querySelectorAll('.strip li [aria-current]')]
+    .find(one => one.checkVisibility());
+  const list = here.closest('ul').getBoundingClientRect(), box = here.getBoundingClientRect();
+  return [box.left >= list.left - 1 && box.right <= list.right + 1,
+          getComputedStyle(here.closest('.strip'), '::before').opacity];
+}""")
+
+    assert [True, "1"] == told
+
+
 @pytest.mark.parametrize("kind", ["figures", "item"])
 def test_workings_scroll_nowhere_on_a_phone(looks: Looks, owner_site: Path, kind: str) -> None:
     """Inputs are lines that wrap; a formula alone may be wider than the screen."""

@@ -64,7 +64,7 @@ Record to 20 November 2026
 
 
 Packs, worst first
-  P-2, P-1  due soon
+  P-2, P-1  overdue
       pack count - overdue, 1 to 2 charges over @ parts/items.yaml:2
   pack count: Count it.
 """,

@@ -156,7 +156,7 @@ def test_the_last_is_told_and_the_others_are_counted(tmp_path: Path) -> None:
         found.check.split()
     )
     assert 3 == found.due[0]
-    assert f"P-01 due soon flown into reserve - due, {words}" in found.due[1]
+    assert f"P-01 due flown into reserve - due, {words}" in found.due[1]
     assert 1 == len(found.rows("flown-into-reserve"))
     assert {"expected": "1760 mAh or less", "found": "1999 mAh"}.items() <= (
         found.rows("flown-into-reserve")[0]["because"]["detail"].items()

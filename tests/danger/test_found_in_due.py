@@ -35,7 +35,7 @@ def test_a_pack_that_was_charged_wrongly_is_to_be_looked_at(tmp_path: Path, what
 
     assert ("due soon", [f"P-01 charged wrongly: due, {said}"]) == hangar.pack("P-01")
     assert 3 == hangar.due[0]
-    assert f"P-01 due soon charged wrongly - due, {said} @ {STORE}:7" in hangar.due[1]
+    assert f"P-01 due charged wrongly - due, {said} @ {STORE}:7" in hangar.due[1]
     assert "look it over, read each cell, and record that as pack-look" in hangar.due[1]
     assert [] == [page for page in ("due.html", "items/P-01.html") if said not in hangar.page(page)]
     assert "warning: " in hangar.check

@@ -207,7 +207,7 @@ def test_flown_low(tmp_path: Path) -> None:
 
     row = "P-01 flown low: due, 2.97 V a cell in flight, less than 3.00 V"
     assert ("due soon", [row]) == hangar.pack("P-01")
-    assert (3, True) == (hangar.due[0], "P-01 due soon flown low - due" in hangar.due[1])
+    assert (3, True) == (hangar.due[0], "P-01 due flown low - due" in hangar.due[1])
     warning = "battery 'P-01' flown down to 2.97 V a cell, less than 3.00 V"
     assert f"{warning} @ {hangar.line(LOG, 'lowest')}" in " ".join(hangar.check.split())
     assert ("nothing open", []) == hangar_of(

@@ -193,3 +193,18 @@ def test_going_flying_names_what_is_open_of_a_pack(tmp_path: Path) -> None:
         "P-02 pack, full since 12 June 2026 overdue pack resistance"
         " Stored too full overdue pack storage charge of P-02 , by 14 June 2026 (260 days over)"
     ) in going
+
+
+@pytest.mark.parametrize("page", ["index.html", "stock.html", "due.html"])
+def test_a_pack_stands_in_the_word_of_its_first_row(tmp_path: Path, page: str) -> None:
+    """Overdue is nowhere called "due soon", neither in a list of packs nor on a terminal."""
+    files = with_log("- {on: 2026-06-20, note: a quiet day}\n")
+    files["stores/p-02.yaml"] = "- {on: 2026-06-12, charge: P-02, to: full}\n"
+    files["hangar.yaml"] = files["hangar.yaml"].replace(AS_OF, "2027-03-01")
+    hangar = Hangar(tmp_path, files)
+    packs = hangar.page(page).partition("Packs, worst first")[2]
+
+    assert "P-02 not measured" in packs
+    assert "overdue" in packs
+    assert "due soon" not in packs
+    assert "P-02 overdue pack resistance - overdue" in hangar.due[1]

@@ -7,17 +7,18 @@ import msgspec
 import pytest
 
 from buildbook.basis import amounts
-from buildbook.pages import cards
+from buildbook.pages import cards, hangar
+from buildbook.pages.stock import item
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.pages.work import going_flying
 from buildbook.records.aircraft import Radio
 from buildbook.words.sheets.field import (
     Timer,
     air_words,
-    going_lines,
     guessed,
     holds_words,
     link_lost_words,
+    settings,
     transmitter_words,
 )
 from buildbook.words.sheets.set_up import cell_words
@@ -155,41 +156,75 @@ def as_set(seconds):
 
 
 def test_going_flying_has_the_timers_of_what_can_be_taken(demo_reports):
-    """Once for which air, then a line for each aircraft; what stays at home has none."""
+    """For which air, then a column for each pack of an aircraft; what stays at home has none."""
     page = going_flying.page(demo_reports, "")
     html = Press(demo_reports, theme_folders(None)).compose(page)
     words = " ".join(re.sub(r"<[^>]+>", " ", html).split())
     timer = demo_reports.figures_of_aircraft("thistledown").find("timer_setting", "P-31")
 
-    assert 1 == words.count(
-        "Timers are for a pack at 14 °C, in brackets at 0 °C; how much the cold takes is "
+    air = (
+        "Timers are for a pack at 14 °C, and at 0 °C; how much the cold takes is "
         "assumed: common practice, no source."
     )
-    told = f"{as_set(timer.value)} ({as_set(timer.other['at 0 °C, s'])})"
-    assert f"Motor timer P-31 {told}, P-32 " in words
+    assert 1 == words.count(air)
+    assert words.index(air) < words.index("Motor timer")
     weakest = demo_reports.figures_of_aircraft("thistledown").find("timer_setting", "P-33")
-    assert f"P-33 {as_set(weakest.value)} (none)" in words
+    assert f"Motor timer P-31 P-32 P-33 at 14 °C {as_set(timer.value)} " in words
+    assert f" {as_set(weakest.value)} at 0 °C {as_set(timer.other['at 0 °C, s'])} " in words
+    assert "none usually 2 flights a day" in words
     assert "Timer P-21" not in words
 
 
+def test_the_payload_flown_has_timers_of_its_own(demo_reports):
+    """Time, what cold leaves of it and where to land, five packs abreast and no more."""
+    flown = demo_reports.figures_of_aircraft("hogweed").find("timer_setting", "P-21")
+    alone, loaded = settings([Timer("P-21", flown, "3.70 V a cell")], 287.15, by_motor=False)
+    six = settings([Timer(f"P-{at}", flown) for at in range(6)], 287.15, by_motor=False)
+
+    assert ("timer", "with 140 g") == (alone.lead, loaded.lead)
+    assert ["at 14 °C", "at 0 °C", "land at"] == [label for label, _ in loaded.rows]
+    assert ("3.70 V a cell",) == loaded.rows[2][1]
+    assert [5, 1, 5, 1] == [len(one.tags) for one in six]
+
+
+def test_a_weak_pack_is_called_so_wherever_it_stands(demo_reports):
+    """One word and one reason for P-33: front page, going flying, its page, card and label."""
+    low = "the flight of 28 September 2025 came down to its cut-off, 3.40 V a cell"
+    press = Press(demo_reports, theme_folders(None))
+
+    def read(page):
+        return " ".join(re.sub(r"<[^>]+>", " ", press.compose(page)).split())
+
+    assert f"voltage low, 82 % : {low}" in read(going_flying.page(demo_reports, ""))
+    assert f"P-33, voltage low, 82 %: {low}." in read(cards.field_card(demo_reports, "thistledown"))
+    assert f"Voltage low: {low}" in read(cards.labels(demo_reports, ""))
+    assert 1 == read(cards.labels(demo_reports, "")).count("Voltage low:")
+    assert "serviceable voltage low, 82 %" in read(item.page(demo_reports, "P-33"))
+    assert f"Voltage low: {low}" in read(item.page(demo_reports, "P-33"))
+    assert "serviceable How it stands" in read(item.page(demo_reports, "P-31"))
+    assert "P-33" == hangar.page(demo_reports, "").facts["packs"][0].tag
+
+
 def test_timers_for_air_that_nobody_wrote_or_that_is_freezing():
-    """About 20 °C where it is not recorded; nothing in brackets where no air is colder."""
-    assert air_words(None, "and").startswith("timers are for a pack at about 20 °C, and at 0 °C;")
-    assert "timers are for a pack at -4 °C" == air_words(269.15, "and")
-    assert () == going_lines((), by_motor=False)
+    """About 20 °C where it is not recorded; nothing of freezing where no air is colder."""
+    assert air_words(None).startswith("timers are for a pack at about 20 °C, and at 0 °C;")
+    assert "timers are for a pack at -4 °C" == air_words(269.15)
+    assert () == settings((), None, by_motor=False)
 
 
 def test_a_timer_that_no_flight_tells_of_is_called_assumed(demo_reports):
-    """On *going flying* after its time, on the card below it; one that was flown is not."""
+    """On *going flying* below its time, on the card too; one that was flown is not."""
     flown = demo_reports.figures_of_aircraft("trefoil").find("timer_setting", "P-11")
     unflown = msgspec.structs.replace(
         flown, value=703.0, other={"at 0 °C, s": 613.0, "flights with a charge behind it": 0.0}
     )
     timers = (Timer("P-11", flown), Timer("P-12", unflown))
 
-    (line,) = going_lines(timers, by_motor=False)
-    assert ("P-12", "11:43 (10:13) assumed") == line.packs[1]
-    assert "assumed" not in line.packs[0][1]
+    (told,) = settings(timers, 287.15, by_motor=False)
+    assert ("timer", ("P-11", "P-12")) == (told.lead, told.tags)
+    assert ["at 14 °C", "at 0 °C", "draw"] == [label for label, _ in told.rows]
+    assert ["11:43", "10:13", "assumed"] == [cells[1] for _, cells in told.rows]
+    assert "" == told.rows[2][1][0]
     assert {"P-12": "assumed"} == guessed(timers)
 
 

@@ -8,15 +8,15 @@
     for (var key in attributes || {}) node.setAttribute(key, attributes[key]);
     return node;
   }
-  function each(found, act) { Array.prototype.forEach.call(found, act); }
+  function each(found, act) { Array.from(found, act); }
   function all(selector, inside) { return (inside || doc).querySelectorAll(selector); }
   function plain(text) {
     return text.toLowerCase().normalize("NFD").replace(/[\u0300-\u036f]/g, "").replace(/\s+/g, " ").trim();
   }
   function dayNumber(text) {
-    var parts = /^(\d{4})-(\d\d)-(\d\d)$/.exec(text || "");
-    return parts ? Date.UTC(+parts[1], parts[2] - 1, +parts[3]) / 864e5 : NaN;
+    return /^\d{4}-\d\d-\d\d$/.test(text) ? Date.parse(text) / 864e5 : NaN;
   }
+  function counted(days) { return days + (days === 1 ? " day" : " days"); }
   function labelled(words, control) {
     var label = make("label", words + " ");
     label.appendChild(control);
@@ -29,12 +29,13 @@
     var today = Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()) / 864e5;
     each(all(".to-day time"), function (time) {
       var days = today - dayNumber(time.getAttribute("datetime"));
-      if (days >= 1) time.parentNode.appendChild(make("span", "; today is " + days + (days === 1 ? " day" : " days") + " later. Days and ages count to the record."));
+      if (days >= 1) time.parentNode.appendChild(make("span", "; today is " + counted(days) + " later. Days, ages and states count to the record."));
     });
     each(all("[data-due]"), function (row) {
       var over = today - dayNumber(row.getAttribute("data-due"));
       if (over >= 0 && !row.querySelector(".since")) {
-        var words = over === 0 ? "its day is today" : "its day was " + over + (over === 1 ? " day ago" : " days ago");
+        var ago = counted(over) + " ago";
+        var words = over === 0 ? "its day is today" : row.hasAttribute("data-deferred") ? "its deferral ran out " + ago + ": do not fly it" : "its day was " + ago;
         var told = row.querySelector(".when") || row;
         told.appendChild(make(told.nodeName === "P" ? "span" : "p", (told.nodeName === "P" ? "; " : "") + words, { "class": "since small" }));
         /* State and counts stay as the record has them; the days to go alone hold no longer. */
@@ -73,7 +74,7 @@
         var down = cell.getAttribute("aria-sort") === "ascending";
         each(head.rows[0].cells, function (other) { other.removeAttribute("aria-sort"); });
         cell.setAttribute("aria-sort", down ? "descending" : "ascending");
-        var rows = Array.prototype.slice.call(body.rows).map(function (row, at) { return [sortKey(row.cells[column]), at, row]; });
+        var rows = Array.from(body.rows, function (row, at) { return [sortKey(row.cells[column]), at, row]; });
         rows.sort(function (a, b) { return (down ? -1 : 1) * compare(a[0], b[0]) || a[1] - b[1]; });
         rows.forEach(function (row) { body.appendChild(row[2]); });
       });

@@ -15,6 +15,7 @@ from buildbook.pages.aircraft.figures import topics
 from buildbook.pages.page import Page, crumbs
 from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.history import Completion
+from buildbook.report.packs.health import WEAK
 from buildbook.report.part_life import Fits, PartLife, Siblings
 from buildbook.report.reports import Reports
 from buildbook.report.state import ItemNow
@@ -78,7 +79,8 @@ def page(reports: Reports, tag: str) -> Page:
             "siblings": life.siblings,
             "siblings_ended": _ended(life.siblings),
             "health": _health(reports, item),
-            "capacity": reports.health(item.tag) if item.is_pack else None,
+            "capacity": reports.health(tag) if item.is_pack else None,
+            "weak": item.is_pack and reports.health(tag).state in WEAK,
             "charts": tuple(charts_of_pack(reports, tag)) if item.is_pack else (),
             "outlook": _outlook(item, answers),
             "figures": tuple(

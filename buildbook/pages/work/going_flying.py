@@ -8,12 +8,14 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page, crumbs
 from buildbook.report.figure import LOADED_V
 from buildbook.report.outing import Candidate
+from buildbook.report.packs.health import WEAK
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.jobs import Job, in_sight
 from buildbook.report.upkeep.work import Row
-from buildbook.words.sheets.field import Line, Timer, air_words, going_lines
+from buildbook.words.measures.days import Days
+from buildbook.words.sheets.field import Setting, Timer, air_words, settings
 from buildbook.words.sheets.set_up import cell_words
-from buildbook.words.upkeep.packs import cold_words
+from buildbook.words.upkeep.packs import cold_words, flown_low_words
 
 
 class Look(NamedTuple):
@@ -138,7 +140,7 @@ def page(reports: Reports, _key: str) -> Page:
         crumbs=crumbs(reports),
         facts={
             "take": told,
-            "air": air_words(reports.hangar.ledger.keeper.field_temperature_k, "in brackets"),
+            "air": air_words(reports.hangar.ledger.keeper.field_temperature_k),
             "timers": {one.slug: _timers(reports, one) for one in take},
             "others": tuple(
                 (state, tuple(found)) for state, found in groupby(others, lambda one: one.state)
@@ -153,9 +155,15 @@ def page(reports: Reports, _key: str) -> Page:
             "to_charge": tuple(line for line in usable if line.rest.left not in _CHARGED),
             "full": tuple(line for line in usable if line.rest.left in _CHARGED),
             "cold": {line.tag: cold_words(line.cold, reports.day) for line in usable},
+            "weak": WEAK,
+            "low": {line.tag: _flown_low(reports, line.tag) for line in usable},
             "most": MOST_TOLD,
             "in_order": frozenset(
-                line.tag for line in usable if line.standing == "nothing open" and not line.cold
+                line.tag
+                for line in usable
+                if line.standing == "nothing open"
+                and not line.cold
+                and line.health.state not in WEAK
             ),
             "open": {line.tag: _open(reports, line.tag, going.resting) for line in usable},
             "resting": going.resting,
@@ -169,10 +177,11 @@ def page(reports: Reports, _key: str) -> Page:
     )
 
 
-def _timers(reports: Reports, one: Candidate) -> tuple[Line, ...]:
+def _timers(reports: Reports, one: Candidate) -> tuple[Setting, ...]:
     """The timer of each pack that it may be flown with, and what cold leaves of it."""
-    return going_lines(
+    return settings(
         timers_of(reports, one.slug, one.packs),
+        reports.hangar.ledger.keeper.field_temperature_k,
         by_motor=goes_by_motor(reports, one.slug),
     )
 
@@ -192,6 +201,11 @@ def _at_home(one: Candidate) -> tuple[tuple[Job, ...], int]:
 def _is_to_know(one: Candidate) -> bool:
     """Whether it flies a check flight next, or with a defect that is to be looked at before."""
     return one.check_flight or any(job.defect for job in one.open)
+
+
+def _flown_low(reports: Reports, tag: str) -> str:
+    """Why its voltage is called low, where no row of the work list says so."""
+    return flown_low_words(reports.pack_standing(tag).notes, Days(reports.exact_days))
 
 
 def _open(reports: Reports, tag: str, told: Iterable[Row]) -> Row | None:

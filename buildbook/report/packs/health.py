@@ -27,6 +27,10 @@ RESERVE_SHARE = 0.2
 """Of the capacity: kept unflown where the keeper says nothing. Common practice, no source."""
 
 
+WEAK: tuple[HealthState, ...] = ("worn", "near")
+"""A pack of which this is said wherever it stands."""
+
+
 class PackHealth(msgspec.Struct, frozen=True, kw_only=True):
     """How worn a pack is, by the worst of what was read of it, and its capacity.
 
@@ -60,7 +64,7 @@ class FlownCold(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class PackLine(msgspec.Struct, frozen=True, kw_only=True):
-    """One pack in a list. standing: of the work list; item_state: of the pack itself."""
+    """One pack in a list. standing: by the word of its first row; item_state: of the pack."""
 
     tag: Public[str]
     title: Public[str]

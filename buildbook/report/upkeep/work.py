@@ -191,6 +191,12 @@ class PackStanding(msgspec.Struct, frozen=True, kw_only=True):
     notes: Annotated[tuple[Reason, ...], PUBLIC] = ()
 
     @property
+    def said(self) -> str:
+        """Its state in the word of the row that comes first: "due soon" says less than overdue."""
+        row = self.reasons[0].row if self.reasons else None
+        return self.state if self.state != "due soon" or row is None else row.state
+
+    @property
     def by_keeper(self) -> bool:
         """Whether its keeper took it out of service himself, so knows, and left it alone since."""
         whys = {reason.because.why for reason in self.reasons}

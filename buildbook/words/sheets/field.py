@@ -137,6 +137,9 @@ def _earliest(row: Row) -> datetime.date | None:
     return row.due_on
 
 
+ABREAST = 5
+"""So many packs stand beside each other on a phone."""
+
 AS_READ = "about 20 °C"
 ASSUMED = "how much the cold takes is assumed: common practice, no source"
 
@@ -156,19 +159,32 @@ class Line(NamedTuple):
     packs: tuple[tuple[str, str], ...]
 
 
+class Setting(NamedTuple):
+    """Timers of a few packs, a column each. rows: ``at 14 °C``, then what stands under each tag."""
+
+    lead: str
+    tags: tuple[str, ...]
+    rows: tuple[tuple[str, tuple[str, ...]], ...]
+
+
 def kind_of_timer(*, by_motor: bool) -> str:
     """A glider's counts the time that its motor runs."""
     return "motor timer" if by_motor else "timer"
 
 
-def air_words(field_k: float | None, how: str) -> str:
-    """Said once of all timers: ``timers are for a pack at 14 °C, in brackets at 0 °C; what …``.
+def air_words(field_k: float | None) -> str:
+    """Said once of all timers: ``timers are for a pack at 14 °C, and at 0 °C; how much …``.
 
-    field_k: the air that the keeper plans for. how: where those at freezing stand.
+    field_k: the air that the keeper plans for.
     """
-    air = AS_READ if field_k is None else amounts.temperature(field_k)
     colder = field_k is None or field_k > FREEZING_K
-    return f"timers are for a pack at {air}{f', {how} at 0 °C; {ASSUMED}' if colder else ''}"
+    return (
+        f"timers are for a pack at {_air(field_k)}{f', and at 0 °C; {ASSUMED}' if colder else ''}"
+    )
+
+
+def _air(field_k: float | None) -> str:
+    return AS_READ if field_k is None else amounts.temperature(field_k)
 
 
 def at_freezing(timers: Sequence[Timer]) -> Mapping[str, str]:
@@ -185,16 +201,47 @@ def guessed(timers: Sequence[Timer]) -> Mapping[str, str]:
     return {one.tag: "assumed" for one in timers if FLIGHTS_BEHIND in one.figure.other}
 
 
-def going_lines(timers: Sequence[Timer], *, by_motor: bool) -> tuple[Line, ...]:
-    """Each pack's timer as it is set, at freezing in brackets, and those with the payload flown."""
-    if not timers:
-        return ()
-    no_flight = guessed(timers)
-    each = tuple(
-        (one.tag, " ".join(filter(None, (_ordinary(one), no_flight.get(one.tag)))))
-        for one in timers
+def settings(
+    timers: Sequence[Timer], field_k: float | None, *, by_motor: bool
+) -> tuple[Setting, ...]:
+    """Each pack's timer as it is set and at freezing, then those with the payload flown."""
+    loaded = [one for one in timers if LOADED_S in one.figure.other]
+    kind = kind_of_timer(by_motor=by_motor)
+    most = max((one.figure.other[PAYLOAD_KG] for one in loaded), default=0.0)
+    return (
+        *(_setting(kind, some, field_k, AT_FREEZING_S) for some in _abreast(timers)),
+        *(
+            _setting(f"with {amounts.mass(most)}", some, field_k, LOADED_AT_FREEZING_S)
+            for some in _abreast(loaded)
+        ),
     )
-    return (Line(kind_of_timer(by_motor=by_motor), each), *payload_lines(timers))
+
+
+def _abreast(timers: Sequence[Timer]) -> Iterator[Sequence[Timer]]:
+    return (timers[at : at + ABREAST] for at in range(0, len(timers), ABREAST))
+
+
+def _setting(lead: str, timers: Sequence[Timer], field_k: float | None, cold: str) -> Setting:
+    """cold: the name of what is left at freezing, with the payload or without."""
+    with_payload = cold == LOADED_AT_FREEZING_S
+    figures = [one.figure for one in timers]
+    no_flight = {} if with_payload else guessed(timers)
+    rows = {
+        f"at {_air(field_k)}": tuple(
+            _left((figure.other[LOADED_S] if with_payload else figure.value) or 0.0)
+            for figure in figures
+        ),
+        "at 0 °C": tuple(
+            _left(figure.other[cold]) if cold in figure.other else "" for figure in figures
+        ),
+        "land at": tuple(one.land_at if with_payload else "" for one in timers),
+        "draw": tuple(no_flight.get(one.tag, "") for one in timers),
+    }
+    return Setting(
+        lead,
+        tuple(one.tag for one in timers),
+        tuple((label, cells) for label, cells in rows.items() if any(cells)),
+    )
 
 
 def payload_lines(timers: Sequence[Timer]) -> tuple[Line, ...]:
@@ -205,10 +252,6 @@ def payload_lines(timers: Sequence[Timer]) -> tuple[Line, ...]:
     most = max(one.figure.other[PAYLOAD_KG] for one in loaded)
     each = tuple((one.tag, ", ".join(_with_payload(one))) for one in loaded)
     return (Line(f"with {amounts.mass(most)}:", each),)
-
-
-def _ordinary(one: Timer) -> str:
-    return _with_cold(one.figure, AT_FREEZING_S, one.figure.value)
 
 
 def _with_payload(one: Timer) -> Iterator[str]:

@@ -2,7 +2,7 @@
 
 import datetime
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from buildbook.basis import amounts
@@ -28,7 +28,7 @@ from buildbook.report.upkeep.pack_findings import (
     UsedAside,
     UsedShare,
 )
-from buildbook.report.upkeep.work import Because, PackStanding
+from buildbook.report.upkeep.work import Because, PackStanding, Reason
 from buildbook.words.measures.days import Days
 
 _WHY: Mapping[str, str] = {
@@ -159,11 +159,16 @@ def _cell_low(found: CellLow, _days: Days) -> str:
 
 
 def _at_cut_off(found: AtCutOff, days: Days) -> str:
+    return f"voltage low: {came_down(found, days)}"
+
+
+def came_down(found: AtCutOff, days: Days) -> str:
+    """``the flight of 28 September 2025 came down to its cut-off, 3.40 V a cell``."""
     read, cut_off = amounts.voltage(found.cell_v), amounts.voltage(found.cut_off_v)
     flight = "the last flight read" if found.on is None else f"the flight of {days(found.on)}"
     if read == cut_off:
-        return f"voltage low: {flight} came down to its cut-off, {read} a cell"
-    return f"voltage low: {flight} came down to {read} a cell, below its cut-off of {cut_off}"
+        return f"{flight} came down to its cut-off, {read} a cell"
+    return f"{flight} came down to {read} a cell, below its cut-off of {cut_off}"
 
 
 def _cell_fell(found: CellFell, _days: Days) -> str:
@@ -281,3 +286,10 @@ OF_PACK: Mapping[type, Callable[[Any, Days], str]] = {
     ToldSwollen: _told_swollen,
 }
 """By what was found, its words."""
+
+
+def flown_low_words(notes: Iterable[Reason], days: Days) -> str:
+    """Why the voltage of a pack is called low though nothing is open, dated; empty if it is not."""
+    found = (note.because.found for note in notes)
+    low = next((one for one in found if isinstance(one, AtCutOff)), None)
+    return "" if low is None else came_down(low, days)
