@@ -107,7 +107,7 @@ _UNIT = "|".join(sorted(map(re.escape, _UNITS), key=len, reverse=True))
 # With the space first the search goes from space to space; the last part holds in text alone.
 _TORN = re.compile(
     rf" (?:(?<=[0-9] )(?=(?:{_UNIT}|[A-Z]{{3}})(?:[/·]|(?![\w²³])))|(?<=[0-9] min )(?=[0-9]+ s\b))"
-    r"(?=[^<>]*<)"
+    r"(?=[^<>]*(?:<|\Z))"
 )
 _AS_WRITTEN = re.compile(
     r"(<(head|script|style|pre|code|kbd|textarea|select|svg)\b.*?</\2>)", re.DOTALL

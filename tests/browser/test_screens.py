@@ -166,6 +166,51 @@ def test_a_section_ends_without_a_rule_before_that_of_the_next(
     assert [] == page.evaluate(STACKED_RULES)
 
 
+@pytest.mark.parametrize("width", [390, 1280])
+@pytest.mark.parametrize("kind", ["aircraft", "going-flying", "item", "due"])
+def test_what_is_folded_opens_below_one_rule(
+    looks: Looks, owner_site: Path, kind: str, width: int
+) -> None:
+    """A list that ends with a rule is not followed by a second one."""
+    told = told_by_each(
+        looks(width),
+        owner_site,
+        kind,
+        "[...document.querySelectorAll(':is(.jobs, .ruled, .ticks, .scroll) + .fold')]"
+        ".map(one => parseFloat(getComputedStyle(one).borderTopWidth))",
+    )
+
+    assert {0} >= {rule for found in told.values() for rule in found}
+
+
+@pytest.mark.parametrize("width", [320, 390])
+def test_flights_to_write_down_have_all_columns(looks: Looks, owner_site: Path, width: int) -> None:
+    """What was noticed too, on the phone at the field."""
+    told = told_by_each(
+        looks(width),
+        owner_site,
+        "field-card",
+        "[...document.querySelectorAll('.scroll:has(> .to-write)')]"
+        ".map(one => [one.querySelectorAll('th[scope=col]').length,"
+        " one.scrollWidth - one.clientWidth])",
+    )
+
+    assert [6, 0] in told["cards/burdock-field.html"]
+    assert {0} == {over for found in told.values() for _, over in found}
+
+
+def test_a_drawing_stays_beside_longer_facts(looks: Looks, owner_site: Path) -> None:
+    """At 1280 px no empty column: the layout is in sight at the last figure of the aircraft."""
+    page = looks(1280)
+    page.goto((owner_site / "aircraft/thistledown/index.html").as_uri())
+    page.locator(".two > .facts > dd").last.evaluate("e => e.scrollIntoView({block: 'end'})")
+    box = page.locator(".two > .plate").bounding_box()
+
+    assert box is not None
+    assert 0 <= box["y"] + box["height"] <= 900
+    assert box["height"] > 300
+
+
 @pytest.mark.parametrize("width", [320, 390])
 def test_packs_side_by_side_are_whole_on_a_phone(
     looks: Looks, owner_site: Path, width: int
@@ -182,6 +227,19 @@ def test_packs_side_by_side_are_whole_on_a_phone(
 
     assert len(found) >= 2
     assert all(over <= 0 and lines <= (2 if width > 320 else 3) for over, lines in found), found
+
+
+@pytest.mark.parametrize("width", [320, 390])
+def test_a_count_of_crashes_takes_a_line(looks: Looks, owner_site: Path, width: int) -> None:
+    """The seventh value stands beside its label, never below it in a row of its own."""
+    page = looks(width)
+    page.goto((owner_site / "compare.html").as_uri())
+    heights = page.evaluate(
+        "[...document.querySelectorAll('.scaled.stacks td:last-child')]"
+        ".map(one => [one.dataset.label, one.getBoundingClientRect().height < 28])"
+    )
+
+    assert [["crashes", True]] * 4 == heights
 
 
 def test_gain_sets_are_whole_on_a_phone(looks: Looks, owner_site: Path) -> None:
@@ -231,7 +289,7 @@ def test_figures_of_packs_stand_level_on_a_phone(
 # Numbers at the end of a line whose unit begins the next, in the words that go with a value.
 TORN = r"""() => {
   const torn = [];
-  const places = '.value, .between, .num, time, .inset dd > .small';
+  const places = '.value, .between, .num, time, .inset dd > .small, .scaled td';
   for (const place of document.querySelectorAll(places)) {
     if (!place.checkVisibility()) continue;
     const walk = document.createTreeWalker(place, NodeFilter.SHOW_TEXT);
@@ -251,8 +309,8 @@ TORN = r"""() => {
 }"""
 
 
-@pytest.mark.parametrize("width", [390, 1280])
-@pytest.mark.parametrize("kind", ["aircraft", "figures", "gains", "write-up", "item"])
+@pytest.mark.parametrize("width", [390, 768, 1280])
+@pytest.mark.parametrize("kind", ["aircraft", "figures", "gains", "write-up", "item", "compare"])
 def test_no_number_leaves_its_unit(looks: Looks, owner_site: Path, kind: str, width: int) -> None:
     """A value and what stands in brackets after it go to the next line as a whole."""
     torn = told_by_each(looks(width), owner_site, kind, TORN)

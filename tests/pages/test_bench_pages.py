@@ -184,11 +184,11 @@ def test_flights_by_month_and_in_the_table_add_up(demo_reports):
 
 
 def test_a_comparison_begins_with_which_one_for_what(demo_reports):
-    """Of those that nothing keeps on the ground: Hogweed flies longer, and is grounded."""
+    """Of those that nothing grounds; the time of each is that on its usual pack."""
     found = {bench.of: bench.best for bench in demo_reports.comparisons()}
 
     assert [
-        ("longest in the air", ("burdock",)),
+        ("longest in the air", ("thistledown",)),
         ("most thrust", ("burdock",)),
         ("lightest", ("burdock",)),
         ("most flown", ("thistledown",)),

@@ -51,7 +51,7 @@ def test_inputs_that_go_by_subject_are_a_line_each(demo_reports):
 
     assert (
         "<li><strong>Hover:</strong> tip speed, hover 49 m/s "
-        '<span class="place">parts/specs/propellers.yaml:38</span> </li>'
+        '<span class="place">parts/specs/propellers.yaml:38</span></li>'
     ) in mach.replace("\xa0", " ")
 
 
@@ -138,7 +138,7 @@ def test_cells_are_said_by_the_unit_in_their_column():
 
 def test_predicted_against_flown_needs_enough_flights(demo_reports, owner):
     """Ten flights with a charge noted, and a theory to hold them against."""
-    assert "The newest 60 flights" in figures.page(demo_reports, "burdock").facts["flown"].caption
+    assert "The newest 40 flights" in figures.page(demo_reports, "burdock").facts["flown"].caption
     assert figures.page(owner, "sedge").facts["flown"] is None
 
 

@@ -9,6 +9,7 @@ from urllib.parse import urlsplit
 import pytest
 from sites import Site
 
+PAGE_BYTES = 150_000
 HOME_PAGE_BYTES = 60_000
 VERDICTS = re.compile(
     r"\b(airworthy|airworthiness|certified|compliant|safe to fly|legal to fly)\b", re.IGNORECASE
@@ -102,6 +103,13 @@ def test_home_page_is_light(site: Site) -> None:
     assert "style.css" in asked
     assert ("book.js" in asked) != ("stories.css" in asked)  # nothing to sort on that for others
     assert HOME_PAGE_BYTES >= sum(sizes.values()), sizes
+
+
+def test_no_page_is_heavy(site: Site) -> None:
+    """No page is over 150 kB (our own bar)."""
+    sizes = {at: (site.folder / at).stat().st_size for at in site.papers}
+
+    assert {} == {at: size for at, size in sizes.items() if size > PAGE_BYTES}
 
 
 def test_no_page_gives_a_verdict(site: Site) -> None:

@@ -27,6 +27,7 @@ from buildbook.pages.theme import kept_together
         ("<select><option>7 min</option></select>", None),
         ("<svg><title>7 min</title><text>8 min</text></svg>", None),
         ("<head><title>7 min</title></head>", None),
+        ("<td>12 min 52 s<svg><path/></svg></td>", "<td>12~min~52~s<svg><path/></svg></td>"),
         ("<p>5 g</p><code>6 g</code><p>7 g</p>", "<p>5~g</p><code>6 g</code><p>7~g</p>"),
     ],
 )

@@ -16,6 +16,7 @@ from buildbook.report.figures.comparison import (
 )
 from buildbook.report.packs.health import PackHealth
 from buildbook.report.state import ItemNow
+from buildbook.reporting.figures.headlines import on_usual_pack
 from buildbook.reporting.whole import Whole
 
 FIRST_ALIKE = 4
@@ -108,26 +109,31 @@ def _aircraft(whole: Whole) -> Comparison:
 
 
 def _of_aircraft(whole: Whole, slug: str) -> Values:
-    """Of the figures that go by pack: the heaviest mass, and the shortest time at its low end."""
+    """Of what goes by pack: the heaviest mass, the least thrust, the time to plan with."""
     answers = whole.reports.figures_of_aircraft(slug)
     counters = whole.hangar.aircraft[slug].counters
 
-    def known(name: str, low: bool = False) -> list[float]:
-        found = (figure for figure in answers.figures if figure.name == name)
-        values = (
-            figure.low if low and figure.low is not None else figure.value for figure in found
-        )
-        return [value for value in values if value is not None]
+    def known(name: str) -> list[float]:
+        found = (figure.value for figure in answers.figures if figure.name == name)
+        return [value for value in found if value is not None]
 
     return (
         max(known("all_up_mass"), default=None),
         min(known("thrust_to_weight"), default=None),
         _thrust_left(answers),
-        min(known("flight_time", low=True), default=None),
+        _planned_s(whole, slug, answers),
         counters.duration_s,
         float(counters.flights),
         float(counters.crashes),
     )
+
+
+def _planned_s(whole: Whole, slug: str, answers: Answers) -> float | None:
+    """The low end on the pack that it flew on most, else the shortest of all."""
+    usual = on_usual_pack(whole, slug, answers, "flight_time")
+    times = (one for one in answers.figures if one.name == "flight_time")
+    lows = (one.value if one.low is None else one.low for one in ([usual] if usual else times))
+    return min((low for low in lows if low is not None), default=None)
 
 
 def _thrust_left(answers: Answers) -> float | None:

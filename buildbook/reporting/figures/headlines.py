@@ -38,13 +38,18 @@ def _beside_usual(whole: Whole, slug: str, answers: Answers, shown: Headline) ->
     """The flight time with that on the pack of the most flights; the first of several."""
     if shown.name != "flight_time" or shown.figure is None:
         return shown
-    flights = whole.hangar.aircraft[slug].flights
-    flown = Counter(tag for flight in flights for tag in flight.row.packs)
-    found = [one for one in answers.figures if one.name == shown.name and flown[one.of or ""]]
-    usual = max(found, key=lambda one: flown[one.of or ""], default=None)
+    usual = on_usual_pack(whole, slug, answers, shown.name)
     if usual is None or usual.of == shown.figure.of:
         return shown
     return msgspec.structs.replace(shown, usual=usual)
+
+
+def on_usual_pack(whole: Whole, slug: str, answers: Answers, name: str) -> Figure | None:
+    """A figure on the pack that flew most on it; None: it goes by no pack that did."""
+    flights = whole.hangar.aircraft[slug].flights
+    flown = Counter(tag for flight in flights for tag in flight.row.packs)
+    found = [one for one in answers.figures if one.name == name and flown[one.of or ""]]
+    return max(found, key=lambda one: flown[one.of or ""], default=None)
 
 
 def _scarce(answers: Answers) -> Iterator[Headline]:

@@ -178,7 +178,7 @@ def test_two_measurements_are_no_trend(tmp_path: Path) -> None:
         ("forward_cg: 20 mm, aft_cg: -20 mm", "within the limits"),
         ("forward_cg: 20 mm, aft_cg: 5 mm", "behind the aft limit"),
         ("forward_cg: -5 mm, aft_cg: -20 mm", "ahead of the forward limit"),
-        ("max_mass: 1300 g", "no limit recorded"),
+        ("max_mass: 1300 g", "limits forward and aft not recorded"),
     ],
 )
 def test_limits_of_the_balance(tmp_path: Path, bounds: str, verdict: str) -> None:

@@ -331,7 +331,7 @@ def test_a_regulator_that_nobody_recorded(tmp_path: Path) -> None:
     [
         ("forward_cg: 18 %, aft_cg: 25 %", "ahead of the forward limit"),
         ("forward_cg: 10 %, aft_cg: 17 %", "behind the aft limit"),
-        ("max_mass: 2 kg", "no limit recorded"),
+        ("max_mass: 2 kg", "limits forward and aft not recorded"),
     ],
 )
 def test_limits_on_the_chord(tmp_path: Path, bounds: str, verdict: str) -> None:

@@ -9,7 +9,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, declared, measured, number, worked_out
 from buildbook.figures.answers.mass.budget import mass_with, pack_to_balance
 from buildbook.figures.answers.mass.centre import Centre, centre_of_weighing, centre_with, placed
-from buildbook.figures.answers.mass.masses import NO_LIMIT, Piece, parts
+from buildbook.figures.answers.mass.masses import Piece, parts
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     Answer,
@@ -111,6 +111,8 @@ def _length_m(craft: Craft) -> float:
 
 AXES = ("forward", "right", "down")
 
+NO_LIMITS = "limits forward and aft not recorded"
+
 Row = tuple[str | float | int | None, ...]
 
 
@@ -185,7 +187,7 @@ def _along(craft: Craft, found: Centre, axis: str, value: float) -> Figure:
         way=_way(found),
         of=axis,
         inputs=found.inputs,
-        verdict=judged or (NO_LIMIT if asked else None),
+        verdict=judged or (NO_LIMITS if asked else None),
         judged=judged,
         weighed=found.weighed and not found.corrected,
         notes=found.notes,
@@ -219,7 +221,7 @@ def _on_chord(craft: Craft, found: Centre) -> Figure:
     bounds = craft.now.bounds
     judged = _against_chord(bounds, figure.value or 0.0)
     limits = {} if bounds is None else _limits_on_chord(bounds)
-    return msgspec.structs.replace(figure, verdict=judged or NO_LIMIT, judged=judged, other=limits)
+    return msgspec.structs.replace(figure, verdict=judged or NO_LIMITS, judged=judged, other=limits)
 
 
 def _limits_on_chord(bounds: Bounds) -> dict[str, float]:
