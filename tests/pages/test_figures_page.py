@@ -138,7 +138,7 @@ def test_cells_are_said_by_the_unit_in_their_column():
 
 def test_predicted_against_flown_needs_enough_flights(demo_reports, owner):
     """Ten flights with a charge noted, and a theory to hold them against."""
-    assert "The newest 40 flights" in figures.page(demo_reports, "burdock").facts["flown"].caption
+    assert "The newest 30 flights" in figures.page(demo_reports, "burdock").facts["flown"].caption
     assert figures.page(owner, "sedge").facts["flown"] is None
 
 

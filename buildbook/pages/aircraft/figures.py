@@ -48,11 +48,6 @@ class PackTable(msgspec.Struct, frozen=True, kw_only=True):
     rows: tuple[PackRow, ...]
     same: tuple[PackRow, ...]
 
-    @property
-    def names(self) -> tuple[str, ...]:
-        """Of all figures that are told here."""
-        return tuple(row.name for row in (*self.rows, *self.same))
-
 
 def summary(reports: Reports, slug: str) -> tuple[Headline, ...]:
     """Those of the front page, with the margin that is used up first."""

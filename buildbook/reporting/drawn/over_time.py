@@ -33,7 +33,7 @@ FEWEST_FLIGHTS = 8
 """Limits from fewer moving ranges say little. Common practice, no source."""
 
 FEWEST_PREDICTED = 10
-MOST_FLIGHTS = 40
+MOST_FLIGHTS = 30
 
 FEWEST_MONTHS = 3
 MOST_MONTHS = 24
