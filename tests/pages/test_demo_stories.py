@@ -315,6 +315,16 @@ def test_thistledowns_sheets_agree_with_its_text(demo_reports):
     assert (450, 41 + 64) == (ends.SPAN, glider.TAIL_CHORD)
 
 
+def test_thistledowns_elevator_horn_clears_its_rudder(demo_reports):
+    """At full rudder the top of it, as thick as the fin, passes 5 mm beside the horn or more."""
+    rudder = demo_reports.hangar.aircraft["thistledown"].surfaces["rudder"]
+    behind = glider.TAILPLANE + ends.HINGE - glider.FIN[2][0]
+    swings = glider.throw(rudder.left) * behind / glider.mm(rudder.chord_m)
+
+    assert ends.HORN_BESIDE - swings - 12 / 2 > 5
+    assert f"horn {ends.HORN_BESIDE:.0f} left of the middle" in told(demo_reports, "thistledown")
+
+
 def test_what_sits_in_thistledowns_body_has_room_there(demo_reports):
     """Plate and nuts of the wing bolts between the sides; pack, receiver, leads, foam of the plug.
 

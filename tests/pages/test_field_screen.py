@@ -145,7 +145,7 @@ def test_the_card_has_the_plan_for_the_payload_that_was_flown(demo_reports):
     time, cold = (as_set(timer.other[f"with the payload flown{at}, s"]) for at in ("", " at 0 °C"))
     volts = amounts.voltage(alarm.other["with the payload flown, V"] / 4)
 
-    assert f"With 140 g: P-21 {time} ({cold}), land at {volts} a cell, P-22 " in words_of(
+    assert f"With 140 g: P-21 {time}, at 0 °C {cold}, land at {volts} a cell, P-22 " in words_of(
         demo_reports, "hogweed"
     )
 

@@ -245,7 +245,7 @@ def _setting(lead: str, timers: Sequence[Timer], field_k: float | None, cold: st
 
 
 def payload_lines(timers: Sequence[Timer]) -> tuple[Line, ...]:
-    """With the heaviest payload flown: its time, in brackets that at freezing, where to land."""
+    """With the heaviest payload flown: its time, that at freezing, where to land."""
     loaded = [one for one in timers if LOADED_S in one.figure.other]
     if not loaded:
         return ()
@@ -262,7 +262,7 @@ def _with_payload(one: Timer) -> Iterator[str]:
 
 def _with_cold(figure: Figure, cold: str, seconds: float | None) -> str:
     said = _left(seconds or 0.0)
-    return f"{said} ({_left(figure.other[cold])})" if cold in figure.other else said
+    return f"{said}, at 0 °C {_left(figure.other[cold])}" if cold in figure.other else said
 
 
 def _as_set(seconds: float) -> str:

@@ -53,7 +53,8 @@ def mm(length_m: float | None) -> float:
     return length_m * 1000
 
 
-def _throw(text: str | None) -> float:
+def throw(text: str | None) -> float:
+    """A throw that the record has, in mm."""
     return float((text or "").removesuffix(" mm"))
 
 
@@ -101,7 +102,7 @@ def panel(now: AircraftNow) -> Paper:
     paper.say(left + 4, top + 41, f"{ROOT:.0f}", "of")
     paper.say(at(half, 0)[0] - 4, top + 32, f"{TIP:.0f}", "of", "end")
     _root(paper)
-    _aileron(paper, chord, _throw(aileron.up), _throw(aileron.down))
+    _aileron(paper, chord, throw(aileron.up), throw(aileron.down))
     return paper
 
 

@@ -12,6 +12,8 @@ BULKHEAD, DOWN_DEG, RIGHT_DEG = 36.0, 2.0, 1.5
 MOUNT = (16.0, 19.0)
 HINGE, SPAN, EDGE = 64.0, 450.0, 400.0
 SEAT = (60.0, 20.0)
+HORN_BESIDE = 20.0
+"""Of the elevator: to the left of the middle, where the top of the rudder goes by it."""
 TRAY_WIDE, SERVOS = 50.0, (23.0, 12.0, 26.0)
 """Openings long and wide, and how far their middles are apart."""
 
@@ -80,6 +82,10 @@ def _tailplane(paper: Paper, chord: float, long: float) -> None:
     end = (SPAN - long) / 2 * scale
     paper.box("part", left + end, top + fixed + 1.5, long * scale, chord * scale)
     paper.along(left + inset, left + wide - inset, top + 14, f"{EDGE:.0f}", below=True)
+    middle = left + wide / 2
+    paper.ring("hole", middle - HORN_BESIDE * scale, top + fixed + 4, 2.2)
+    paper.line("axis", (middle, top + fixed + 3), (middle, top + fixed + chord * scale + 6))
+    paper.say(middle + 6, top + fixed + 18, f"horn {HORN_BESIDE:.0f} left", "of")
     paper.along(left, left + wide, top + 76, f"{SPAN:.0f}; elevator {long:.0f}", below=True)
     paper.beside(left + wide + 10, top, top + fixed, f"{HINGE:.0f}")
     paper.beside(left + wide + 10, top + fixed, top + fixed + chord * scale, f"{chord:.0f}")
