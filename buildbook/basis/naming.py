@@ -46,6 +46,11 @@ def file_name(name: str) -> str:
     return f"{readable or 'x'}{_MARK}{_digest(composed)}"
 
 
+def without_device(name: str) -> str:
+    """The same name where a file or folder may have it on Windows too, else one that may."""
+    return f"{name}-1" if _DEVICE(name) else name
+
+
 def alike(name: str) -> str:
     """What two names have in common that differ in capitals or in how accents are stored."""
     return unicodedata.normalize("NFC", unicodedata.normalize("NFC", name).casefold())

@@ -14,6 +14,7 @@ from buildbook.basis.notation import NotationError, duration_s
 from buildbook.commands.opening import Opened, WrongUse, open_hangar
 from buildbook.commands.terminal.command_line import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import Tone, print_json, print_problems, toned, wrapped
+from buildbook.desk.spoken import named_aircraft
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
 from buildbook.records.parts import GONE
 from buildbook.report.reports import Reports
@@ -160,7 +161,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     add_hangar(parser)
     add_as_of(parser)
     add_json(parser)
-    parser.add_argument("--aircraft", metavar="SLUG", help="only this aircraft")
+    parser.add_argument("--aircraft", metavar="NAME", help="only this aircraft")
     parser.add_argument(
         "--within", metavar="30d", help="also list what falls due within that many days"
     )
@@ -244,11 +245,12 @@ def _planned(text: str) -> float:
         raise WrongUse(f"--planned: {error.reason}{hint}") from error
 
 
-def _known(reports: Reports, slug: str) -> str:
-    """The aircraft asked for. WrongUse: there is none such."""
-    if slug not in reports.hangar.aircraft:
-        hint = did_you_mean(slug, list(reports.hangar.aircraft))
-        raise WrongUse(f"no aircraft is called {slug!r}" + (f"; {hint}" if hint else ""))
+def _known(reports: Reports, name: str) -> str:
+    """The slug of the aircraft asked for by it or by its name. WrongUse: there is none such."""
+    slug = named_aircraft(name, reports.hangar.ledger)
+    if slug is None:
+        hint = did_you_mean(name, list(reports.hangar.aircraft))
+        raise WrongUse(f"no aircraft is called {name!r}" + (f"; {hint}" if hint else ""))
     return slug
 
 

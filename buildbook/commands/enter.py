@@ -14,9 +14,9 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
 from buildbook.basis.place import NOWHERE
 from buildbook.basis.problems import Problem
-from buildbook.commands.entered import Flags, outcome_shape, print_outcome, print_problems
 from buildbook.commands.opening import GIVEN_TWICE, WrongUse, clock, hangar_folder
 from buildbook.commands.terminal.command_line import HelpWithExamples
+from buildbook.commands.terminal.entered import Flags, outcome_shape, print_outcome, print_problems
 from buildbook.commands.terminal.screen import print_json, wrapped
 from buildbook.desk.enter import CannotEnter, Outcome, Wanted, check_is_hangar, enter, held_hangar
 from buildbook.desk.keeping import CannotWrite, alone, take_back
@@ -248,7 +248,7 @@ def _enter(asked: _Asked) -> int:
         def entries(ledger: Ledger) -> tuple[Wanted, ...]:
             entry = understood(kind, asked.words[1:], asked.keys, ledger, now.isoformat())
             assumed[:] = entry.assumed
-            _whole(entry, now)
+            _whole(entry, now, ledger)
             return (Wanted(entry.entry, entry.aircraft, entry.item),)
 
         outcome = enter(asked.folder, entries, now, sure=sure, dry=dry)
@@ -274,18 +274,26 @@ def _asked(kind: str, asked: _Asked, ledger: Ledger, now: datetime.date) -> NewE
     """The entry, asked for where words are missing."""
     entry = understood(kind, asked.words[1:], asked.keys, ledger, now.isoformat())
     _ask(entry, asked, ledger)
-    _whole(entry, now)
+    _whole(entry, now, ledger)
     return entry
 
 
-def _whole(entry: NewEntry, now: datetime.date) -> None:
+def _whole(entry: NewEntry, now: datetime.date, ledger: Ledger) -> None:
     """An entry that is written days later says so. WrongUse: something is missing."""
     if entry.missing:
         missing = ", ".join(_wanted(key, entry) for key in entry.missing)
-        raise WrongUse(f"{entry.kind}: missing {missing}")
+        raise WrongUse(f"{entry.kind}: missing {missing}{_last_ones(entry, ledger)}")
     on = datetime.date.fromisoformat(str(entry.entry["on"])[:10])
     if (now - on).days >= _LATE_DAYS:
         entry.entry.setdefault("entered", now.isoformat())
+
+
+def _last_ones(entry: NewEntry, ledger: Ledger) -> str:
+    """The last entries, where the id of one is missing."""
+    from buildbook.desk.usual import last_entries
+
+    found = last_entries(entry, ledger) if {*AMENDING} & {*entry.missing} else ()
+    return f"; the last are {', '.join(found)}" if found else ""
 
 
 def _on(text: str, now: datetime.date) -> str:
@@ -338,6 +346,8 @@ def _ask(entry: NewEntry, asked: _Asked, ledger: Ledger) -> None:
     for key in [*entry.missing, *(_OFFERED.get(kind, ()) if was_missing else ())]:
         if key not in fields or entry.entry.get(key):
             continue
+        if last := _last_ones(entry, ledger) if key in AMENDING else "":
+            print(wrapped(last.removeprefix("; ").capitalize()))
         answer = _answer(_wanted(key, entry), usual(entry, key, ledger), key in entry.missing)
         if answer:
             entry.add(fields[key], answer)

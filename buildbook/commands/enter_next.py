@@ -12,8 +12,8 @@ from buildbook.basis.amounts import listed
 from buildbook.basis.days import parse_day
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
-from buildbook.commands.entered import print_problems
 from buildbook.commands.opening import WrongUse, today
+from buildbook.commands.terminal.entered import print_problems
 from buildbook.commands.terminal.screen import wrapped
 from buildbook.desk.enter import Outcome, Wanted, enter
 from buildbook.desk.entry_text import scalar

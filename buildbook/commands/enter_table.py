@@ -7,8 +7,8 @@ from pathlib import Path
 from buildbook.basis.amounts import count, listed
 from buildbook.basis.naming import file_name
 from buildbook.basis.notation import quoted
-from buildbook.commands.entered import Flags, outcome_shape, print_problems
 from buildbook.commands.opening import WrongUse, today
+from buildbook.commands.terminal.entered import Flags, outcome_shape, print_problems
 from buildbook.commands.terminal.screen import print_json, wrapped
 from buildbook.desk.bringing_in.bring_in import (
     Brought,

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import msgspec
 
+from buildbook.basis.naming import without_device
 from buildbook.basis.notation import NotationError, quantity
 from buildbook.desk.entry_text import scalar
 from buildbook.desk.keeping import NOTE
@@ -44,7 +45,8 @@ class First(msgspec.Struct, frozen=True, kw_only=True):
     @property
     def slug(self) -> str:
         """Its folder: the name in a-z, 0-9 and hyphens."""
-        return re.sub("[^a-z0-9]+", "-", self.name.lower()).strip("-") or "first"
+        plain = re.sub("[^a-z0-9]+", "-", self.name.lower()).strip("-")
+        return without_device(plain or "first")
 
 
 USUAL: Mapping[str, str] = {

@@ -307,7 +307,8 @@ def placed_in_logs(held: HeldFiles, ledger: Ledger, wanted: Sequence[Wanted]) ->
         if each.aircraft is not None:
             path = log_of_aircraft(content, each.aircraft, str(each.entry["on"]))
         else:
-            path = log_of_item(ledger, each.item or "shelf")
+            several = isinstance(each.entry.get("charge"), list | tuple)
+            path = log_of_item(ledger, each.item or "shelf", together=several)
         by_path.setdefault(path, {})[number] = each.entry
     texts = {}
     for path, entries in by_path.items():

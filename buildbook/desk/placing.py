@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 import msgspec
 
 from buildbook.basis.days import parse_day
+from buildbook.basis.naming import without_device
 from buildbook.basis.notation import NotationError
 from buildbook.desk.entry_text import Entry, Tree, entry_text, tree_of
 from buildbook.hangar.fold import fold
@@ -289,10 +290,11 @@ def _is_day(text: str) -> bool:
     return True
 
 
-def log_of_item(ledger: Ledger, tag: str) -> str:
+def log_of_item(ledger: Ledger, tag: str, *, together: bool = False) -> str:
     """The file in which most is written of the item's charges, capacities and looks.
 
-    Where nothing is: a file of its own in stores/.
+    Where nothing is: a file of its own in stores/, or one of all packs where the entry is about
+    several together.
     """
     named: Counter[str] = Counter()
     alone: Counter[str] = Counter()
@@ -307,8 +309,10 @@ def log_of_item(ledger: Ledger, tag: str) -> str:
     ]
     if found:
         return max(found, key=lambda path: (named[path], alone[path], path))
+    if together:
+        return "stores/packs.yaml"
     stem = re.sub(r"[^a-z0-9]+", "-", tag.lower()).strip("-") or "shelf"
-    return f"stores/{stem}.yaml"
+    return f"stores/{without_device(stem)}.yaml"
 
 
 def aircraft_under(part: Ledger, tag: str, on: str) -> str | None:

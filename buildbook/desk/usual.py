@@ -5,7 +5,8 @@ from statistics import median
 
 from buildbook.basis import amounts
 from buildbook.desk.spoken import NewEntry
-from buildbook.records.entries import Charge, Flight, Gains, Weigh
+from buildbook.records.entries import Charge, Correction, Flight, Gains, Void, Weigh
+from buildbook.records.entries.kinds import items_told_of
 from buildbook.records.ledger import Ledger
 
 _LAST = 12
@@ -27,6 +28,25 @@ def usual(entry: NewEntry, key: str, ledger: Ledger) -> str | None:
         ]
         return amounts.charge(median(put_in_ah[-_LAST:])) if put_in_ah else None
     return _last_time(entry, key, ledger)
+
+
+def last_entries(entry: NewEntry, ledger: Ledger) -> tuple[str, ...]:
+    """The last entries of its aircraft or item, each its id and what it is, newest first."""
+    found = [
+        each
+        for each in ledger.entries
+        if (entry.aircraft is not None and each.aircraft == entry.aircraft)
+        or (
+            entry.item is not None
+            and not isinstance(each, Correction | Void)
+            and entry.item in items_told_of(each)
+        )
+    ]
+    found.sort(key=lambda each: each.on)
+    return tuple(f"{each.id} ({each.__struct_config__.tag})" for each in reversed(found[-_FEW:]))
+
+
+_FEW = 4
 
 
 def _aircraft_flown_last(ledger: Ledger) -> str | None:

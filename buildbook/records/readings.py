@@ -244,7 +244,9 @@ _RAN_ON = re.compile(
     r"|\bthrottle (was )?held\b"
 )
 _FOR_S = re.compile(r"\b(after )?(\d+(?:\.\d+)?) ?(?:s|sec|seconds)\b")
-_STOPS = re.compile(r"\b(cut|cuts|stop|stops|stopped|off|none|no pulses?|low|zero|closed)\b")
+_STOPS = re.compile(
+    r"\b(cut|cuts|stop|stops|stopped|off|none|no pulses?|low|zero|closed|drop|drops|dropped)\b"
+)
 _IS_MOTOR = re.compile(r"\b(throttle|motors?)\b")
 _NAMES_IT = re.compile("throttle|motor")
 _SHARE = re.compile(r"^(\d+(?:\.\d+)?) ?%")

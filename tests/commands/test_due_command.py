@@ -155,3 +155,11 @@ def test_the_hangar_is_found_by_name_or_by_place(
 
     assert named == here == content
     assert named.status == 3
+
+
+def test_an_aircraft_is_asked_for_by_its_name_too(run, loft: Path) -> None:
+    """Whatever its capitals, as ``figures`` and ``enter`` take it."""
+    assert run("due", "--aircraft", "heron", loft) == run("due", "--aircraft", "HERON", loft)
+    assert (2, "buildbook due: no aircraft is called 'herron'; did you mean 'heron'?\n") == (
+        run("due", "--aircraft", "herron", loft)[::2]
+    )

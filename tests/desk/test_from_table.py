@@ -407,3 +407,17 @@ def test_json_that_is_none_of_ours_is_told(
 
     assert told == run("enter", "--from", tmp_path / "field.json", club).err
     assert old == texts(club)
+
+
+def test_a_misspelt_aircraft_is_filled_in_and_told(club: Path, tmp_path: Path, run: Any) -> None:
+    """Letters that changed places; what is like none stays open."""
+    book = tmp_path / "book.csv"
+    book.write_text(
+        "Date;Model;Time\n9.2.2026;Stokr;7:20\n10.2.2026;Heron;6:10\n11.2.2026;Eagle;5:00\n"
+    )
+    ran = run("enter", "--from", book, club)
+
+    assert "'Stokr' is taken for stork, the aircraft most like it" in " ".join(ran.out.split())
+    text = book.with_name("book.csv.mapping.yaml").read_text("utf-8")
+    assert "  Stokr: stork\n" in text
+    assert text.endswith("  Eagle:\n")

@@ -119,3 +119,15 @@ def test_a_hangar_given_twice_is_wrong_use(hangar: Path, run: Any, way: str) -> 
     assert (2, "", "buildbook enter: --hangar is given twice\n") == run(
         "enter", *twice, "flight", "heron", "7:20", *twice
     )
+
+
+def test_the_last_entries_are_offered_where_an_id_is_missing(hangar: Path, run: Any) -> None:
+    """Of that aircraft, or of that pack, the newest first."""
+    assert (
+        "buildbook enter: corrects: missing corrects (as in 2026-03-01-2), --because (as in misread"
+        " the charger); the last are 2026-02-08-1 (flight), 2026-02-01-2 (check), 2026-02-01-1"
+        " (fit)\n"
+    ) == run("enter", "corrects", "heron", hangar).err
+    assert run("enter", "voids", "P-1", hangar).err.endswith(
+        "; the last are 2026-02-07-1 (charge)\n"
+    )

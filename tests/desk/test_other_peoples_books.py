@@ -530,7 +530,8 @@ def test_names_and_landings_in_other_letters(club: Path, tmp_path: Path, run: An
     assert "  hard landing: hard\n" in said
     assert "  so-so:\n" in said
     assert '#  "Max temp ESC (C)": {is: }' in said or "#  Max temp ESC (C): {is: }" in said
-    assert "no aircraft is called 'Hreon'; did you mean 'Heron'?" in first.err
+    assert "  Hreon: heron\n" in said
+    assert "'Hreon' is taken for heron, the aircraft most like it" in " ".join(first.out.split())
 
 
 def test_decimal_commas_that_the_mapping_does_not_know_are_told(

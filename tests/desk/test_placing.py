@@ -1,7 +1,12 @@
 """An entry goes to its place by day, and the rest of the text stays as it was, byte for byte."""
 
-import pytest
+import datetime
+from pathlib import Path, PureWindowsPath
 
+import pytest
+from hangars import loft, texts
+
+from buildbook.commands.main import main
 from buildbook.desk.placing import CannotPlace, placed
 
 LOG = """\
@@ -156,3 +161,42 @@ def test_what_cannot_be_placed_is_refused(log: str, reason: str) -> None:
         put(log, "2026-03-10")
 
     assert reason == str(refused.value)
+
+
+def test_packs_that_are_charged_together_get_a_file_of_all(
+    tmp_path: Path, fixed_day: datetime.date
+) -> None:
+    """Where one of them has none of its own; later charges of each of them go there too."""
+    assert fixed_day
+    hangar = loft(tmp_path / "loft")
+    (hangar / "stores/p-1.yaml").unlink()
+    for packs in ("P-2,P-3", "P-3", "P-1"):
+        assert 0 == main(
+            ["enter", "charge", packs, "--put-in", "900mAh", "--on", "2026-02-09", "--sure",
+             "--hangar", str(hangar)]
+        )  # fmt: skip
+
+    assert {"stores/packs.yaml": 2, "stores/p-1.yaml": 1} == {
+        path: text.count(b"charge:") for path, text in texts(hangar).items() if "stores/" in path
+    }
+
+
+def test_no_file_is_called_like_a_device_of_windows(
+    tmp_path: Path, fixed_day: datetime.date
+) -> None:
+    """A tag, an aircraft. Held against the standard library's own list of them."""
+    assert fixed_day
+    items = "- {tag: COM1, spec: p}\n- {tag: M-1, spec: m}\n- {tags: P-1..P-2, spec: p}\n"
+    hangar = loft(tmp_path / "loft", {"parts/items.yaml": items})
+    at = ["--hangar", str(hangar)]
+    assert 0 == main(
+        ["enter", "charge", "COM1", "--put-in", "900mAh", "--on", "2026-02-09", "--sure", *at]
+    )
+    assert 0 == main(["begin", str(hangar), "--name", "Nul"])
+    written = [PureWindowsPath(path) for path in texts(hangar)]
+
+    assert [] == [path for path in written if path.is_reserved()]
+    assert {
+        PureWindowsPath("stores/com1-1.yaml"),
+        PureWindowsPath("aircraft/nul-1/logbook.yaml"),
+    } < {*written}

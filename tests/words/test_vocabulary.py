@@ -16,7 +16,7 @@ from buildbook.records.triggers import TRIGGERS
 from buildbook.report.figure import BASIS_WORDS, Basis
 from buildbook.report.upkeep.work import AircraftState, RowState
 from buildbook.reporting.figures.known_figures import all_known_figures
-from buildbook.words.vocabulary.glossary import everything, found, like
+from buildbook.words.vocabulary.glossary import TRADE, everything, found, like
 from buildbook.words.vocabulary.lists import (
     AIRCRAFT_STATES,
     INSERTS,
@@ -200,3 +200,11 @@ def test_every_way_of_knowing_has_words():
     """What is printed beside a figure is what is explained, and so is what was weighed."""
     assert {*get_args(Basis)} == set(BASIS_WORDS)
     assert {*get_args(Basis), "weighed"} == set(KNOWN_BY)
+
+
+@pytest.mark.parametrize("words", TRADE)
+def test_words_of_the_trade_lead_to_words_that_are_explained(words: str) -> None:
+    """Each to all that it means; none of them is a word of the files itself."""
+    for word in words.split(", "):
+        meant = [term.word for term in found(word, TERMS)]
+        assert list(TRADE[words]) == list(dict.fromkeys(meant)), word

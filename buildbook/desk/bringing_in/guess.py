@@ -29,7 +29,7 @@ from buildbook.desk.bringing_in.heads import (
     mode_of,
     plain_head,
 )
-from buildbook.desk.bringing_in.names import LANDINGS, aircraft_in, names_there, pack_in
+from buildbook.desk.bringing_in.names import LANDINGS, aircraft_in, names_there, pack_in, surely
 from buildbook.desk.bringing_in.scheme import ALL, EACH, Column, Scheme
 from buildbook.desk.bringing_in.tables import Numeral, Table
 from buildbook.desk.kinds_said import packs_of
@@ -100,7 +100,13 @@ def guess(table: Table, ledger: Ledger, file: str, sheet: str | None = None) -> 
         doubts=(*doubts, *more),
         sheet=sheet,
     )
-    return msgspec.structs.replace(scheme, names=dict(names_there(table, scheme, ledger)))
+    names = dict(names_there(table, scheme, ledger))
+    taken = tuple(
+        f"{quoted(cell)} is taken for {slug}, the aircraft most like it"
+        for cell, slug in names.items()
+        if slug in ledger.aircraft and not surely(cell, ledger)
+    )
+    return msgspec.structs.replace(scheme, names=names, doubts=(*scheme.doubts, *taken))
 
 
 def _kind(keys: Set[str]) -> str:

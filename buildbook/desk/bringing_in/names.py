@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator, Mapping, Sequence
 
+from buildbook.basis.nearest import alike, nearest
 from buildbook.desk.bringing_in.foreign import names_of_packs, numbered, same_name
 from buildbook.desk.bringing_in.heads import mode_of
 from buildbook.desk.bringing_in.scheme import Scheme
@@ -38,7 +39,6 @@ def aircraft_in(file: str, ledger: Ledger) -> str | None:
 def names_there(table: Table, scheme: Scheme, ledger: Ledger) -> Iterator[tuple[str, str]]:
     """What is written otherwise there: aircraft, packs and landings; empty: it is nobody's."""
     packs = packs_of(ledger)
-    aircraft = {one.aircraft: slug for slug, one in ledger.aircraft.items()}
     rows = [row for row in table.rows if row.line not in scheme.skip]
     for head, column in scheme.columns.items():
         cells = dict.fromkeys(cell for row in rows if (cell := row.cells.get(head, "")))
@@ -47,8 +47,7 @@ def names_there(table: Table, scheme: Scheme, ledger: Ledger) -> Iterator[tuple[
         for cell in cells:
             meant: str | None = cell
             if column.key == "aircraft":
-                named = same_name(cell, aircraft) or same_name(cell, ledger.aircraft) or ""
-                meant = aircraft.get(named, named) or _slug_of_letters(cell, ledger)
+                meant = surely(cell, ledger) or misspelt(cell, ledger)
             elif column.key in ("pack", "charge"):
                 meant = same_name(cell, packs) or _by_number(cell, packs) or ""
             elif column.key == "landing":
@@ -67,6 +66,13 @@ def _landing_of(cell: str) -> str:
     return meant.pop() if len(meant) == 1 else ""
 
 
+def surely(cell: str, ledger: Ledger) -> str:
+    """The slug of the aircraft of that name, whatever its capitals, zeros and signs; else empty."""
+    aircraft = {one.aircraft: slug for slug, one in ledger.aircraft.items()}
+    named = same_name(cell, aircraft) or same_name(cell, ledger.aircraft) or ""
+    return aircraft.get(named, named) or _slug_of_letters(cell, ledger)
+
+
 def _slug_of_letters(cell: str, ledger: Ledger) -> str:
     """The only aircraft of those letters and digits, whatever stands between: ``wasp5``."""
     plain = _letters(cell)
@@ -76,6 +82,22 @@ def _slug_of_letters(cell: str, ledger: Ledger) -> str:
         if plain and plain in (_letters(slug), _letters(one.aircraft))
     }
     return found.pop() if len(found) == 1 else ""
+
+
+def misspelt(cell: str, ledger: Ledger) -> str:
+    """The slug of the one aircraft that a cell is most like: ``Wsap 5``; empty where none is."""
+    by_letters = {
+        letters: slug
+        for slug, one in ledger.aircraft.items()
+        for letters in (_letters(slug), _letters(one.aircraft))
+    }
+    plain = _letters(cell)
+    like = nearest(plain, by_letters.keys())
+    return by_letters[like] if like and alike(plain, like) >= _MISSPELT else ""
+
+
+_MISSPELT = 0.75
+"""Two letters that changed places in a word of five are 0.8 alike."""
 
 
 def _letters(name: str) -> str:

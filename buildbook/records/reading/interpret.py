@@ -14,7 +14,7 @@ from buildbook.records.checking.parts_references import lost_parts_told_once
 from buildbook.records.checking.references import check_references
 from buildbook.records.checking.secrets import secret_numbers, without_secrets
 from buildbook.records.entries import AnyEntry
-from buildbook.records.keys.nodes import is_text, line_of
+from buildbook.records.keys.nodes import line_of
 from buildbook.records.keys.plain_text import Fault, Unreadable, decoded
 from buildbook.records.keys.yaml_nodes import MappingNode, Node, ScalarNode, compose
 from buildbook.records.ledger import BenchTable, Ledger, Reading, WriteUp
@@ -34,23 +34,13 @@ _PLACE = re.compile(r"[^\s<>]{0,20}<[a-z][^<>]*>( [^\s<>]{1,9})?").fullmatch
 
 
 def to_fill(content: bytes, root: Node | None) -> list[Fault]:
-    """Each unquoted text, keys among them, that is such a place and nothing else."""
+    """Each unquoted text that is a place taken over and not filled in: ``<mass> g``."""
     if root is None or b"<" not in content:
         return []
-    found: list[ScalarNode] = []
-    waiting: list[Node] = [root]
-    while waiting:
-        node = waiting.pop()
-        if is_text(node):
-            if not node.style and _PLACE(node.value):
-                found.append(node)
-        else:
-            for child in node.value:
-                waiting += child if isinstance(child, tuple) else (child,)
-    found.sort(key=lambda node: (node.start_mark.line, node.start_mark.column))
     return [
         Fault(f"{quoted(node.value)} is still to be filled in", line_of(node), _HINT)
-        for node in found
+        for node in _plain(root)
+        if _PLACE(node.value)
     ]
 
 

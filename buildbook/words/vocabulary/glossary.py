@@ -1,6 +1,6 @@
 """All words that can be asked for, and the finding of one."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import chain
 
 from buildbook.basis.nearest import nearest
@@ -172,6 +172,62 @@ def everything(known: KnownFigures) -> tuple[Term, ...]:
     )
 
 
+TRADE: Mapping[str, tuple[str, ...]] = {
+    "swollen, swelling, swelled, puffed, puffy, puffing, puff, bloated, bulging, bulged": (
+        "said-swollen",
+        "pack-look",
+        "quarantined",
+    ),
+    "failsafe drop, fail safe, fail-safe, link loss, link lost, lost link, signal loss,"
+    " signal lost, no signal, return home": ("failsafe", "failsafe-again", "link-loss-action"),
+    "sag, voltage sag": ("pack_sag",),
+    "lipo, li-po, lithium, accumulator, akku, batt": ("battery",),
+    "prop, props, airscrew": ("propeller",),
+    "auw, all-up weight, all up weight, take-off weight, flying weight": (
+        "all_up_mass",
+        "weighing",
+    ),
+    "cog, centre of gravity, center of gravity, point of balance": ("balance", "balance-point"),
+    "bec, ubec": ("regulator",),
+    "fc, flight controller, autopilot": ("controller",),
+    "speed controller, speed control": ("esc",),
+    "rx": ("receiver",),
+    "tx, radio control": ("transmitter",),
+    "gps, barometer, airspeed": ("sensor",),
+    "vtx, video transmitter, buzzer": ("other",),
+    "airframe, fuselage": ("frame",),
+    "landing gear, gear": ("undercarriage",),
+    "c rating, c-rating, c rate": ("discharge_rate",),
+    "motor direction, rotation": ("spin", "spin-directions"),
+    "low voltage, cut-off, cutoff, lvc": ("low-voltage-alarm", "cutoff_cell_voltage"),
+    "storage, storage charge, storage voltage": ("pack-storage-charge",),
+    "nick, nicked, chipped, cracked blade": ("propeller-touch",),
+    "pre-flight, walkaround": ("preflight-look",),
+    "postflight, post-flight": ("postflight-look",),
+    "bearing, bearings": ("motor-bearings",),
+    "wet, dunked, swim": ("water", "drying"),
+    "crashed, wreck, accident": ("incident", "crash"),
+    "binding, bind, bound, rebind, trim, expo": ("setting",),
+    "throw, throws, deflection, travel": ("surface-throws", "surfaces"),
+    "thrust ratio, thrust to weight ratio": ("thrust_to_weight",),
+    "internal resistance, ir": ("pack-resistance", "pack_resistance"),
+    "mah": ("pack-capacity", "pack_capacity"),
+    "vibration, vibrations, shaking, jello": ("vibration-look",),
+    "prearm, disarm, kill switch, motor cut": ("arming", "throttle-cut"),
+    "expired, reopened, re-opened": ("stale", "stale_after"),
+    "bumpy landing, rough landing": ("hard landing",),
+    "n/a, does not apply": ("not applicable",),
+    "pid, pids, tuning, tune": ("gains",),
+}
+"""Words of the trade that no file has, apart by commas, and the words here that they lead to.
+Common practice, no source.
+"""
+
+MEANT: Mapping[str, tuple[str, ...]] = {
+    word: meant for words, meant in TRADE.items() for word in words.split(", ")
+}
+
+
 def found(text: str, terms: Iterable[Term]) -> tuple[Term, ...]:
     """What a text asks for: all terms of that word, else those of each word in it, as a message
     has them, the longest first; nothing where it names none.
@@ -182,6 +238,8 @@ def found(text: str, terms: Iterable[Term]) -> tuple[Term, ...]:
     whole = by_word.get(_plain(text))
     if whole is not None:
         return tuple(whole)
+    if _plain(text) in MEANT:
+        return tuple(term for word in MEANT[_plain(text)] for term in by_word.get(word, ()))
     named: dict[str, None] = {}
     pieces = _plain(text).split()
     at = 0
@@ -199,7 +257,7 @@ def found(text: str, terms: Iterable[Term]) -> tuple[Term, ...]:
 
 def like(text: str, terms: Iterable[Term]) -> str | None:
     """The word that is most like a text that names none."""
-    return nearest(text, [term.word for term in terms])
+    return nearest(text, [*(term.word for term in terms), *MEANT])
 
 
 def _quoted(pieces: list[str]) -> bool:

@@ -599,3 +599,14 @@ def test_figures_of_the_whole_aircraft_are_for_the_pack_of_the_last_flight(tmp_p
 
     assert "P-1" == found(quad(tmp_path / "a", files), "mass_budget").of
     assert "P-2" == found(quad(tmp_path / "b", again), "mass_budget").of
+
+
+def test_readings_from_before_a_check_did_not_apply_count_no_more(tmp_path: Path) -> None:
+    """The receiver that they were read of is another by then; so says the check itself."""
+    read = "- {on: 2026-03-01, check: receiver-neutral, result: pass, readings: {rudder: 2 %}}\n"
+    gone = "- {on: 2026-04-01, check: receiver-neutral, result: not applicable, because: none}\n"
+    refused = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": LOG + read + gone}).cannot_say
+
+    assert ["receiver-neutral does not apply, by its last entry"] == [
+        one.because for one in refused if one.name == "receiver_neutral"
+    ]

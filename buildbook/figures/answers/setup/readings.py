@@ -47,8 +47,12 @@ def start_spread(craft: Craft) -> Iterator[Answer]:
 
 
 def _last(craft: Craft, name: str) -> Completion:
-    """The last check of that name with readings. Lacking: there is none."""
+    """The last check of that name with readings. Lacking: there is none, or it has no such thing
+    since.
+    """
     for check in reversed(craft.now.checks):
+        if check.name == name and check.result == "not applicable":
+            raise Lacking(f"{name} does not apply, by its last entry", check.place)
         if check.name == name and check.readings:
             return check
     raise Lacking(
