@@ -23,7 +23,7 @@ from buildbook.desk.placing import (
 )
 from buildbook.desk.remarks import (
     amended,
-    readings_left,
+    left_out,
     unclosed_doubts,
     with_grounded,
     written_again,
@@ -155,7 +155,7 @@ def _enter(
     slugs = frozenset(flown.values())
     changed = spoken_of + what_changed(before(day)[1], opened.reports, names, slugs)
     changed += written_with_aircraft([(each.aircraft, each.item) for each in wanted])
-    changed += readings_left([(each.aircraft, dict(each.entry)) for each in wanted], old)
+    changed += left_out([(each.aircraft, dict(each.entry)) for each in wanted], old)
     frozen = old.keeper.as_of
     if frozen is not None and any(each.on > frozen for each in written):
         changed += (f"hangar.yaml says as_of: {frozen}; what is shown ends before that",)

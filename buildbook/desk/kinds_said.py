@@ -124,6 +124,11 @@ def _refuse_beside_duration(words: list[str], ledger: Ledger) -> None:
             packs = packs_of(ledger)
             near = did_you_mean(words[at], packs) if packs else _NO_PACKS
             hint = f"write {words[at]}mAh" if bare(words[at]) else near
+            key, equals, value = words[at].partition("=")
+            if equals and key in further("flight"):
+                hint = f"write --{key} {value}"
+            if ":" in words[at] and _is_duration(words[at]):
+                hint = f"several are {IN_WORDS['flights']}"
             raise WrongWords(
                 f"{quoted(words[at])} is neither a pack of this hangar nor a charge or a landing"
                 + (f"; {hint}" if hint else "")

@@ -34,7 +34,12 @@ Named = tuple[str | None, dict[str, Tree]]
 """The slug of an aircraft, and an entry of it."""
 
 
-def readings_left(entries: Sequence[Named], ledger: Ledger) -> tuple[str, ...]:
+def left_out(entries: Sequence[Named], ledger: Ledger) -> tuple[str, ...]:
+    """What the entries leave out and was perhaps meant."""
+    return (*_readings_left(entries, ledger), *_keys_left(entries, ledger))
+
+
+def _readings_left(entries: Sequence[Named], ledger: Ledger) -> tuple[str, ...]:
     """One sentence, or none: which checks, and what is read at the first of them."""
     left = dict(_left(entries, ledger))
     if not left:
@@ -43,6 +48,21 @@ def readings_left(entries: Sequence[Named], ledger: Ledger) -> tuple[str, ...]:
     return (
         f"no readings written of {', '.join([f'{first} ({how})', *(name for name, _ in more)])}",
     )
+
+
+def _keys_left(entries: Sequence[Named], ledger: Ledger) -> Iterator[str]:
+    """What follows of a key that an entry can do without, and that was perhaps meant.
+
+    A check flight that does not say how it went closes nothing. To what was weighed without a pack
+    that of one is added.
+    """
+    if any(entry.get("purpose") == "check" and "result" not in entry for _, entry in entries):
+        yield "the check flight has no result: pass or fail, and closes nothing until it has"
+    specs = ledger.specs.values()
+    if any("weigh" in entry and "pack" not in entry for _, entry in entries) and any(
+        spec.kind == "battery" for spec in specs
+    ):
+        yield "no pack is named, so none was on, and its mass is added; say pack where one was"
 
 
 def _left(entries: Sequence[Named], ledger: Ledger) -> Iterator[tuple[str, str]]:

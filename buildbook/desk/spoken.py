@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 
 from buildbook.basis.amounts import listed
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import quoted
+from buildbook.basis.notation import NotationError, quoted
 from buildbook.desk.bringing_in.foreign import same_name
 from buildbook.desk.entry_text import Tree
 from buildbook.desk.kinds_said import READERS, plain, tags_said
@@ -179,7 +179,20 @@ def _first_word_of(word: str, ledger: Ledger) -> str | None:
     return found[0] if len(found) == 1 else None
 
 
+def _spread(text: str, ledger: Ledger) -> tuple[str, ...]:
+    """The tags of a row as the parts files have it; of any other text itself."""
+    if ".." not in text or text in ledger.items:
+        return (text,)
+    from buildbook.records.reading.parts import spread  # rarely said
+
+    try:
+        return spread(text)
+    except NotationError:
+        return (text,)
+
+
 def _packs(entry: NewEntry, value: Tree, ledger: Ledger) -> Tree:
-    """Tags as the records have them: P1 is P-01 where nothing else is."""
-    packs = [entry.meant(tag, same_name(tag, ledger.items) or tag) for tag in tags_said(value)]
+    """Tags as the records have them: P1 is P-01 where nothing else is; P-1..P-3 are three."""
+    said = [tag for row in tags_said(value) for tag in _spread(row, ledger)]
+    packs = [entry.meant(tag, same_name(tag, ledger.items) or tag) for tag in said]
     return packs[0] if len(packs) == 1 else packs if packs else value

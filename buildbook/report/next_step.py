@@ -67,7 +67,7 @@ class NextStep(msgspec.Struct, frozen=True, kw_only=True):
 
     serves: an ESC and the stations that it drives. hands: specs of propellers. left: how many
     set-up checks are still to do; checks: those of this stage in the order of doing, names: the
-    others. looks: tasks. weigh: it was never on the scales; pack: the one that is meant.
+    others. looks: tasks. weigh: it was never on the scales; packs: those that may be on.
     motors, channels: the stations and channels that readings are taken of; centred: the channels
     that rest in the middle.
     placed: its layout wants the place of each station.
@@ -90,7 +90,7 @@ class NextStep(msgspec.Struct, frozen=True, kw_only=True):
     names: Annotated[tuple[str, ...], PRIVATE] = ()
     looks: Annotated[tuple[TaskRule, ...], PRIVATE] = ()
     weigh: Annotated[bool, PRIVATE] = False
-    pack: Annotated[str | None, PRIVATE] = None
+    packs: Annotated[Seat | None, PRIVATE] = None
     motors: Annotated[tuple[str, ...], PRIVATE] = ()
     channels: Annotated[tuple[str, ...], PRIVATE] = ()
     centred: Annotated[tuple[str, ...], PRIVATE] = ()

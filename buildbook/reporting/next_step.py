@@ -199,7 +199,6 @@ def _set_up(whole: Whole, aircraft: AircraftNow) -> _Found:
         yield from _propellers(hangar, aircraft)
     weigh = last and not aircraft.weighings
     now = [rule for rule in in_order if stage_of(rule) == stage]
-    packs = [tag for tag, item in hangar.items.items() if item.is_pack]
     yield (
         "checks",
         {
@@ -208,7 +207,7 @@ def _set_up(whole: Whole, aircraft: AircraftNow) -> _Found:
             "names": tuple(rule.check for rule in in_order if rule not in now),
             "looks": looks,
             "weigh": weigh,
-            "pack": packs[0] if len(packs) == 1 else None,
+            "packs": _on_the_scales(hangar),
             "motors": _motors(aircraft),
             "channels": aircraft.receiver or aircraft.sockets,
             "centred": tuple(
@@ -226,7 +225,16 @@ def _made_up(hangar: Hangar, aircraft: AircraftNow) -> _Found:
     """What comes once the motors were run without propellers: these, and the scales."""
     yield from _propellers(hangar, aircraft)
     if not aircraft.weighings:
-        yield "checks", {"weigh": True}
+        yield "checks", {"weigh": True, "packs": _on_the_scales(hangar)}
+
+
+def _on_the_scales(hangar: Hangar) -> Seat | None:
+    """Which pack is weighed with it; without one named its mass would be added."""
+    packs = tuple(tag for tag, item in hangar.items.items() if item.is_pack)
+    if not packs:
+        return None
+    only = packs if len(packs) == 1 else ()
+    return Seat(station=None, kind="battery", tags=only, stem=stem_of(packs))
 
 
 def _propellers(hangar: Hangar, aircraft: AircraftNow) -> _Found:

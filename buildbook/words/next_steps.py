@@ -313,8 +313,8 @@ def _check_lines(step: NextStep) -> Iterator[str]:
     if step.weigh:
         yield f"- on: {step.day}"
         yield "  weigh: <mass> g"
-        if step.pack:
-            yield f"  pack: {step.pack}"
+        if step.packs:
+            yield f"  pack: {_of_seat(step.packs)}"
 
 
 def _readings(step: NextStep, rule: CheckRule) -> Iterator[tuple[str, str]]:

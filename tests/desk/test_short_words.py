@@ -346,3 +346,49 @@ def test_a_pack_of_a_hangar_without_packs_is_no_servo(tmp_path: Path, run: Any) 
         "buildbook enter: 'P-1' is neither a pack of this hangar nor a charge or a landing; no pack"
         " is recorded yet: its spec in parts/specs.yaml, the pack in parts/items.yaml\n"
     ) == ran.err
+
+
+def test_a_row_of_packs_is_understood_as_in_the_parts_files(hangar: Path, run: Any) -> None:
+    """Charged together."""
+    ran = run("enter", "charge", "P-1..P-3", "900mAh", "--on", "2026-02-09", "--sure", hangar)
+    assert (0, True) == (ran.status, "    charge: [P-1, P-2, P-3]\n" in ran.out)
+
+
+def test_a_check_flight_without_a_result_is_told(hangar: Path, run: Any) -> None:
+    """It closes nothing, which nobody would see before the next list of what is due."""
+    words = (
+        "enter",
+        "flight",
+        "heron",
+        "2:00",
+        "--purpose",
+        "check",
+        "--on",
+        "2026-02-09",
+        "--sure",
+    )
+    told = "the check flight has no result: pass or fail, and closes nothing until it has"
+    assert told in " ".join(run(*words, hangar).out.split())
+    assert told not in " ".join(run(*words, "--result", "pass", hangar).out.split())
+
+
+def test_two_durations_lead_to_a_day_of_flights(hangar: Path, run: Any) -> None:
+    """With its words."""
+    assert (
+        "buildbook enter: '4:50' is neither a pack of this hangar nor a charge or a landing;"
+        " several are flights burdock 6:10,P-01,1290mAh 5:50,P-02,hard\n"
+    ) == run("enter", "flight", "heron", "5:10", "4:50", "P-2", hangar).err
+
+
+def test_a_weighing_without_a_pack_is_told(hangar: Path, run: Any) -> None:
+    """Whoever had one on would find it counted twice."""
+    told = "no pack is named, so none was on, and its mass is added"
+    words = ("enter", "weigh", "heron", "900g", "--on", "2026-02-09", "--sure")
+    assert told in " ".join(run(*words, hangar).out.split())
+    assert told not in " ".join(run(*words, "--pack", "P-1", hangar).out.split())
+
+
+def test_a_key_among_the_words_leads_to_its_option(hangar: Path, run: Any) -> None:
+    """As it stands in the file, with an equals sign."""
+    ran = run("enter", "flight", "heron", "3:00", "P-1", "used=800mAh", hangar)
+    assert ran.err.endswith("nor a charge or a landing; write --used 800mAh\n")

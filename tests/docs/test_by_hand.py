@@ -121,6 +121,7 @@ QUAD = Keeper(
         "<what it did when the link was lost>": "motors stopped",
         "<how far control held>": "60 m",
         "weigh: <mass>": "668",
+        "pack: P-<number>": "1",
     },
     asked={
         "day": "",
@@ -190,6 +191,7 @@ QUAD = Keeper(
         "rear-left propeller": "4",
         "rear-right propeller": "2",
         "weigh": "668",
+        "pack (P": "1",
     },
     edits={"tags: E-1..E-4": "tag: E-1"},
     looked_up_s={

@@ -12,6 +12,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 import msgspec
 
 from buildbook.basis import amounts
+from buildbook.basis.amounts import listed
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
 from buildbook.hangar.folding import Fold, Position, Struck
 from buildbook.records.entries import Inspection
@@ -200,7 +201,7 @@ def doubt_aboard(fold: Fold) -> None:
             continue
         fold.objections.object(
             f"{struck.because} on {struck.at.day} does not say which pack was aboard:"
-            f" {' or '.join(tags)}",
+            f" {listed(tags, 'or')}",
             struck.at.place,
             severity="warning",
             hint=f"write packs: [{tags[0]}] with it; until then none is set aside for it",
