@@ -10,8 +10,10 @@ from buildbook.pages.aircraft import layout
 from buildbook.records.entries import Weigh
 from buildbook.words.public import parts_total
 from tests.browser.bench_sheets import burdock
+from tests.browser.bench_sheets import hogweed as hexa_sheet
 from tests.browser.bench_sheets import thistledown as glider
 from tests.browser.bench_sheets import thistledown_ends as ends
+from tests.browser.bench_sheets import trefoil as y6_sheet
 
 
 def told(reports, slug):
@@ -470,6 +472,80 @@ def test_trefoil_tells_what_its_parts_do_not_account_for(demo_reports):
     assert 4 == weighed - summed
 
 
+@pytest.mark.parametrize(("slug", "inner", "outer"), [("trefoil", 56, 70), ("hogweed", 76, 86)])
+def test_rings_are_as_long_as_their_circles(demo_reports, slug, inner, outer):
+    """Pi times the breadth, and 15 mm where the ends lie on each other."""
+    cut = {row[1]: row[2] for row in table(demo_reports, slug, *PIECES)}
+
+    assert f"{inner} and {outer} across" in told(demo_reports, slug)
+    assert f"{math.pi * inner + 15:.0f}" == cut["inner ring, plus"]
+    assert f"{math.pi * outer + 15:.0f}" == cut["outer ring, minus"]
+
+
+def test_trefoils_pieces_are_those_of_its_drawings(demo_reports):
+    """Plates, arms and motor plates; the pack hangs as low as the record says."""
+    cut = {row[1]: row[2] for row in table(demo_reports, "trefoil", *PIECES)}
+    aircraft = demo_reports.hangar.aircraft["trefoil"]
+    forwards, rights = zip(*y6_sheet.OUTLINE, strict=True)
+    (besides,) = table(demo_reports, "trefoil", "forward", *map(str, forwards))
+    below = 16.2 / 2 + y6_sheet.PLATE + 5 + 3 + 23 / 2
+
+    assert ("beside", *map(str, rights)) == besides
+    assert f"{max(forwards) - min(forwards)} x {2 * max(rights)}" == cut["plate, top and bottom"]
+    shaft = aircraft.record.diagonal_m * 500 - y6_sheet.INNER
+    assert f"{shaft + y6_sheet.BEYOND:.0f}" == cut["arm"]
+    assert " x ".join(map(str, y6_sheet.MOTOR_PLATE)) == cut["motor plate"]
+    assert " x ".join(map(str, y6_sheet.TRAY)) == cut["pack tray"]
+    assert aircraft.positions["pack"][2] * 1000 == pytest.approx(below, abs=0.5)
+
+
+def y6_plate_mm2():
+    """Both halves of a plate together, by its corners (Gauss)."""
+    half = y6_sheet.OUTLINE
+    whole = (*half, *((forward, -right) for forward, right in reversed(half)), half[0])
+    return abs(sum(a * d - b * c for (a, b), (c, d) in itertools.pairwise(whole))) / 2
+
+
+def test_trefoils_frame_weighs_what_its_pieces_weigh(demo_reports):
+    """Densities in g/cm³ from memory: carbon 1.55, aluminium 2.7, brass 8.5, birch ply 0.68."""
+    sheet = {"A": 2 * 1.55, "D": 3 * 0.68, "E": 5 * 0.68}
+    section = {"B": 60 * 2.7, "C": math.pi * (9 - 4) * 8.5}
+    grams = 12 * 2.0 + 3 * 4.5 + 6 * 1.2 + 14 * 1.0  # bolts with their nuts, posts
+    for count, what, size, letter in table(demo_reports, "trefoil", *PIECES):
+        long, wide = sides(size)
+        area = y6_plate_mm2() if what.startswith("plate") else long * wide
+        if letter in sheet:
+            grams += int(count) * area * sheet[letter] / 1000
+        elif letter in section:
+            grams += int(count) * long * section[letter] / 1000
+    frame = demo_reports.hangar.ledger.specs["frame-tri-520"].mass_kg * 1000
+
+    assert f"it weighs {frame:.0f} g" in told(demo_reports, "trefoil")
+    assert frame == pytest.approx(grams, rel=0.05)
+
+
+def test_hogweeds_sizes_are_those_of_its_drawings(demo_reports):
+    """Plates, booms, clamps; the pack lies as high as the record says; the camera as it weighed."""
+    size = {
+        row[1].split(",")[0]: row[2]
+        for row in table(demo_reports, "hogweed", "pieces", "what", "size in mm")
+    }
+    aircraft = demo_reports.hangar.aircraft["hogweed"]
+    shaft = aircraft.record.diagonal_m * 500 - hexa_sheet.INNER
+    up = hexa_sheet.GAP / 2 + hexa_sheet.PLATE + hexa_sheet.TRAY + hexa_sheet.PACK[2] / 2
+    first, second = [
+        one.stands for one in aircraft.log if isinstance(one.stands, Weigh) and one.stands.scales_kg
+    ][:2]
+    nose = second.scales_kg["front-left"] + second.scales_kg["front-right"]
+    moment = (2 * nose - second.mass_kg) * 690 / 2 * math.cos(math.radians(30))
+
+    assert f"{2 * hexa_sheet.CORNER:.0f} from corner to corner" == size["plate"]
+    assert f"{shaft + hexa_sheet.BEYOND:.0f}" == size["boom"]
+    assert f"{hexa_sheet.RAIL:.0f}" == size["rail"]
+    assert -aircraft.positions["pack"][2] * 1000 == pytest.approx(up, abs=0.1)
+    assert hexa_sheet.CAMERA == pytest.approx(moment / (second.mass_kg - first.mass_kg), abs=1.5)
+
+
 def test_hogweed_and_trefoil_tell_what_was_recorded(demo_reports):
     """Lengths of plane geometry, weighings, readings; wires as the record has them."""
     hexa, y6 = (demo_reports.hangar.aircraft[slug] for slug in ("hogweed", "trefoil"))
@@ -490,7 +566,9 @@ def test_hogweed_and_trefoil_tell_what_was_recorded(demo_reports):
     assert f"twice the {shafts:.0f} mm from its middle to each shaft" in small
     assert f"it is {shafts * math.sqrt(3):.0f} mm, and with ten inches" in small
     for aircraft, slug in ((hexa, "hogweed"), (y6, "trefoil")):
-        cut = {(row[0], row[2]) for row in table(demo_reports, slug, *PIECES)}
+        wires = {row[0] for row in table(demo_reports, slug, *STOCK) if "AWG" in row[1]}
+        pieces = table(demo_reports, slug, *PIECES)
+        cut = {(row[0], row[2]) for row in pieces if row[3] in wires}
         arms = str(len(demo_reports.layout(slug).stations))
         assert cut == {
             (arms if run.end == "each esc" else "1", f"{run.length_m * 1000:.0f}")

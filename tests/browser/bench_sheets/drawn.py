@@ -11,7 +11,7 @@ from playwright.sync_api import Browser
 from buildbook.report.state import AircraftNow
 from buildbook.reporting.opening import open_reports
 
-from . import burdock, thistledown, thistledown_ends
+from . import burdock, hogweed, thistledown, thistledown_ends, trefoil
 from .paper import WIDTH, Paper
 
 CONTENT = Path(__file__).resolve().parents[3] / "content"
@@ -25,6 +25,10 @@ SHEETS: Mapping[Named, Callable[[AircraftNow], Paper]] = {
     ("burdock", "tube.png"): burdock.tube,
     ("burdock", "heights.png"): burdock.heights,
     ("burdock", "tray.png"): burdock.tray,
+    ("hogweed", "plates.png"): hogweed.plates,
+    ("hogweed", "heights.png"): hogweed.heights,
+    ("trefoil", "plates.png"): trefoil.plates,
+    ("trefoil", "arm.png"): trefoil.arm,
     ("thistledown", "panel.png"): thistledown.panel,
     ("thistledown", "body.png"): thistledown.body,
     ("thistledown", "tail.png"): thistledown_ends.tail,
