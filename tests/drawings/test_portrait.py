@@ -34,7 +34,7 @@ def test_without_a_scale_no_length_is_told():
     plan = ring_plan("quad-x", to_scale=False)
 
     assert ["forward"] == said(plan)
-    assert "" == build_sheet(plan).paper.crosses
+    assert "" == build_sheet(plan).paper.grid
 
 
 @pytest.mark.parametrize("name", LAYOUTS)

@@ -57,7 +57,7 @@ class Glider(msgspec.Struct, frozen=True, kw_only=True):
     canopy: str
     tail: str
     elevator: str
-    shadow: str
+    below: str  # of the shadow, besides the wing
     at_wing: tuple[str, str]  # matrices of its lower and its upper side
     at_tail: str
     tail_on_top: bool
@@ -184,7 +184,7 @@ def glider(plan: LayoutPlan, view: View, plate: Plate) -> Glider | None:
             [view.at(x, y, 0.6 * wide * plate.scale) for x, y in _placed(canopy, plate)]
         ),
         tail=tail,
-        shadow=outline + tail + _smooth(_placed(shape.body, plate)),
+        below=tail + _smooth(_placed(shape.body, plate)),
         at_wing=(view.level(wing_up - 2.5), view.level(wing_up)),
         at_tail=view.level(tail_up),
         tail_on_top=wing.tail_up_m is not None and wing.tail_up_m > 2.0 * wide,

@@ -61,9 +61,10 @@ class Paper(msgspec.Struct, frozen=True, kw_only=True):
 
     outline: str
     matrix: str
-    shadow: str
+    shadow: str  # of discs, or of a wing: the same lines as above
+    below: str = ""  # the rest of it
     stems: str = ""  # arms of the shadow, to be stroked
-    crosses: str = ""  # lines to be dashed, a step apart: crosses remain
+    grid: str = ""  # lines to be dashed, a step apart: dots remain
     step: float = 0.0
     arrow: str = ""
 
@@ -210,24 +211,22 @@ def _paper(
     return Paper(
         outline=polygon(view.at(*corner, ground) for corner in corners),
         matrix=view.level(ground),
-        shadow=plane.shadow if plane else "".join(ring(s.x, s.y, s.radius) for s in sites),
+        shadow=plane.wing if plane else "".join(ring(s.x, s.y, s.radius) for s in sites),
+        below=plane.below if plane else "",
         stems="" if plane else "".join(f"M{pair(middle)}L{pair((s.x, s.y))}" for s in sites),
-        crosses=_crosses(middle, corners, step) if step else "",
+        grid=_grid(middle, corners, step) if step else "",
         step=step,
         arrow=f"M{pair(arrow)}l6.5 16-6.5-4-6.5 4Z",
     )
 
 
-def _crosses(middle: Point, corners: Sequence[Point], step: float) -> str:
-    """Lines of which two units at each end of a step are drawn, through the reference point."""
+def _grid(middle: Point, corners: Sequence[Point], step: float) -> str:
+    """Lines across, a step apart and through the reference point, that begin with a dot."""
     (left, front), _, (right, rear), _ = corners
     x = middle[0] - step * math.floor((middle[0] - left - 4.0) / step)
     y = middle[1] - step * math.floor((middle[1] - front - 4.0) / step)
-    xs = [x + step * n for n in range(int((right - 4.0 - x) / step) + 1)]
-    ys = [y + step * n for n in range(int((rear - 4.0 - y) / step) + 1)]
-    across = (f"M{short(xs[0] - 2)} {short(at)}H{short(xs[-1] + 2)}" for at in ys)
-    along = (f"M{short(at)} {short(ys[0] - 2)}V{short(ys[-1] + 2)}" for at in xs)
-    return "".join((*across, *along))
+    rows = range(int((rear - 4.0 - y) / step) + 1)
+    return "".join(f"M{short(x)} {short(y + step * n)}H{short(right - 3.0)}" for n in rows)
 
 
 def _words(

@@ -16,7 +16,7 @@ from buildbook.drawings.layout.view import View, standing
 from buildbook.report.drawn.plans import SpinState, StationPlan, Turn
 
 _SLANT_DEG = -18.0  # of the blades against a line across the arm, mirrored left and right
-_WAKE_DEG = (18.0, 40.0)
+_WAKE_DEG = 32.0
 _AHEAD_DEG = 6.0
 _SWEEP_DEG = 64.0
 _MOTOR_SHARE = 0.1  # of the propeller, a sketch
@@ -30,7 +30,7 @@ class Rotors(msgspec.Struct, frozen=True, kw_only=True):
     matrix: str
     discs: str = ""
     unknown: str = ""  # discs of propellers whose size no record tells
-    wakes: tuple[str, ...] = ()  # each a little shorter, laid over one another
+    wakes: str = ""
     blades: str = ""
     hubs: str = ""  # the middles, for dots of the breadth of a shaft nut
     nut: float = 0.0
@@ -74,10 +74,7 @@ def turning_rotors(sites: Sequence[Site], middle: tuple[float, float], matrix: s
         matrix=matrix,
         discs="".join(_ring(site) for site in sites if site.stations[0].propeller_m),
         unknown="".join(_ring(site) for site in sites if not site.stations[0].propeller_m),
-        wakes=tuple(
-            "".join(_wake(site, ends, wide) for site, ends in zip(sites, tips, strict=True))
-            for wide in _WAKE_DEG
-        ),
+        wakes="".join(_wake(site, ends) for site, ends in zip(sites, tips, strict=True)),
         blades="".join(
             blade(site.x, site.y, site.radius, angle, site.stations[0].hand).outline
             for site, ends in zip(sites, tips, strict=True)
@@ -130,7 +127,7 @@ def _whole(site: Site, radius: float, angle: float) -> str:
     return f"{x:.0f} {y:.0f}"
 
 
-def _wake(site: Site, tips: Sequence[float], wide: float) -> str:
+def _wake(site: Site, tips: Sequence[float]) -> str:
     """What the blades have just swept: a sector behind each; none where no turn is known."""
     turn = site.stations[0].turns
     if turn is None:
@@ -141,7 +138,7 @@ def _wake(site: Site, tips: Sequence[float], wide: float) -> str:
     centre = f"{site.x:.0f} {site.y:.0f}"
     return "".join(
         f"M{centre}L{_whole(site, radius, tip)}"
-        f"A{r} {r} 0 0 {way} {_whole(site, radius, tip + sign * wide)}Z"
+        f"A{r} {r} 0 0 {way} {_whole(site, radius, tip + sign * _WAKE_DEG)}Z"
         for tip in tips
     )
 

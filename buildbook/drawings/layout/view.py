@@ -103,10 +103,10 @@ def _turns(a: Point, b: Point, c: Point) -> bool:
 
 
 def standing(view: View, place: Point, radius: float, low: float, high: float) -> tuple[str, str]:
-    """A cylinder that stands upright: its outline and its upper face."""
+    """A cylinder that stands upright: its outline below the upper face, and that."""
     r, rs = view.zoom * radius, view.zoom * radius * view.squash
     (x, bottom), (_, top) = view.at(*place, low), view.at(*place, high)
     half, arc = short(2 * r), f"a{short(r)} {short(rs)} 0 0"
-    outline = f"M{short(x - r)} {short(top)}V{short(bottom)}{arc} 0 {half} 0V{short(top)}"
+    outline = f"M{short(x - r)} {short(top)}V{short(bottom)}{arc} 0 {half} 0V{short(top)}Z"
     face = f"M{short(x - r)} {short(top)}{arc} 0 {half} 0{arc} 0-{half} 0Z"
-    return f"{outline}{arc} 0-{half} 0Z", face
+    return outline, face
