@@ -190,7 +190,7 @@ def test_a_visitor_is_told_the_time_on_the_pack_that_is_flown_most(demo_public):
 
 def test_owner_and_visitor_are_told_the_same_two_times(demo_reports, demo_public):
     """The shortest of all packs, and beside it that of the pack flown most."""
-    beside = "P-33, shortest flight of 3 packs; P-31, flown most: plan with 26 min 19 s"
+    beside = "P-33, shortest flight of 3 packs; P-31, flown most: plan with 26 min 18 s"
     pages = (
         (demo_reports, aircraft_page.page),
         (demo_public, builds.build_page),
@@ -325,3 +325,13 @@ def test_a_table_of_a_story_has_no_empty_column(demo_public):
 
     assert '<th scope="col">station</th>' in html
     assert '<th scope="col">problem</th>' not in html
+
+
+def test_a_page_of_a_build_says_since_when_it_is_kept_not_that_it_flies(demo_public):
+    """Hogweed is grounded, which the public is not told: no word of ours says that it flies."""
+    page = Press(demo_public, theme_folders(None)).compose(
+        builds.build_page(demo_public, "hogweed")
+    )
+
+    assert "; in service since" in page
+    assert "flying since" not in page
