@@ -56,6 +56,7 @@ def cards_of(reports: Reports) -> Mapping[str, bytes]:
     plans = {slug: reports.layout_outline(slug) for slug in write_up.keys(reports)}
     if not any(plans.values()):
         return {}
+    from buildbook.drawings.layout.layout import layout_portrait
     from buildbook.pictures.card import card  # only here: letters and pixels take long to load
 
     made = {}
@@ -66,7 +67,10 @@ def cards_of(reports: Reports) -> Mapping[str, bytes]:
             promise = (story.promise if story else None) or kind_of_build(aircraft).capitalize()
             name = aircraft.record.aircraft
             made[card_address(slug)] = card(
-                outline, name, promise, reports.hangar.ledger.keeper.hangar
+                layout_portrait(outline, lettered=False),
+                name,
+                promise,
+                reports.hangar.ledger.keeper.hangar,
             )
     return made
 

@@ -57,10 +57,11 @@ def _head_lines(plan: LayoutPlan, axis_x: float) -> tuple[Line, ...]:
     return forward, *free
 
 
-def layout_portrait(plan: LayoutPlan, prefix: str = "portrait") -> Markup:
-    """The aircraft as a picture, where no photograph of it is named."""
+def layout_portrait(plan: LayoutPlan, prefix: str = "portrait", *, lettered: bool = True) -> Markup:
+    """The aircraft as a picture, where no photograph of it is named. lettered: with lengths."""
     seen = "Seen from ahead and above, hovering over its plan"
-    return portrait_drawing(plan, prefix, _gist(seen, plan, layout_faults(plan)))
+    gist = _gist(seen, plan, layout_faults(plan))
+    return portrait_drawing(plan, prefix, gist, lettered=lettered)
 
 
 def layout_thumbnail(plan: LayoutPlan, prefix: str = "thumb") -> Markup:

@@ -83,15 +83,19 @@ class Sheet(msgspec.Struct, frozen=True, kw_only=True):
     marks: tuple[FaultMark, ...]
 
 
-def portrait_drawing(plan: LayoutPlan, prefix: str, gist: str) -> Markup:
+def portrait_drawing(plan: LayoutPlan, prefix: str, gist: str, *, lettered: bool) -> Markup:
     """The picture of an aircraft where no photograph is named. gist: what it says, in sentences."""
+    sheet = build_sheet(plan)
+    if not lettered:
+        bare = msgspec.structs.replace(sheet.paper, arrow="")
+        sheet = msgspec.structs.replace(sheet, paper=bare, lengths=(), words=())
     return draw(
         "portrait",
         prefix=prefix,
         width=WIDTH,
         title=f"{plan.aircraft} from ahead and above: {plan.layout}",
         desc=gist,
-        sheet=build_sheet(plan),
+        sheet=sheet,
     )
 
 
