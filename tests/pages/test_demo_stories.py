@@ -271,23 +271,21 @@ def test_burdocks_straps_find_their_way_round(demo_reports):
         assert any(low + 3 < bolt < high - 3 for low, high in edges)
 
 
-def columns(reports, *head):
-    """The columns of a table of Thistledown's story whose rows are long, without their names."""
-    rows = [head, *table(reports, "thistledown", *head)]
-    return list(zip(*([float(cell) for cell in row[1:]] for row in rows), strict=True))
+def numbers(reports, *head):
+    """The rows of a table of Thistledown's story as numbers."""
+    rows = table(reports, "thistledown", *head)
+    return [tuple(float(cell) for cell in row) for row in rows]
 
 
 def test_thistledowns_sheets_agree_with_its_text(demo_reports):
     """The section of the wing, the sections of the body, fin, rudder, angles, joiners."""
     text = told(demo_reports, "thistledown")
     cut = {row[1]: row[2] for row in table(demo_reports, "thistledown", *PIECES)}
-    ats = ("2.5", "5.5", "11", "22.5", "45", "67.5", "90", "135", "180", "225")
-    places = ("0", "60", "150", "255", "486", "620", "800", "975", "1062")
     outside = [row for row in glider.BODY if row[1]]  # the seat of the wing is cut out of it
 
-    assert list(glider.SECTION[1:]) == columns(demo_reports, "behind the edge", *ats)
-    assert [(486.0 if aft == 492 else aft, *rest) for aft, *rest in outside] == columns(
-        demo_reports, "behind the nose", *places
+    assert list(glider.SECTION[1:]) == numbers(demo_reports, "behind the edge")
+    assert [(486.0 if aft == 492 else aft, *rest) for aft, *rest in outside] == numbers(
+        demo_reports, "behind the nose"
     )
     assert f"{ends.DOWN_DEG:g}° down and {ends.RIGHT_DEG:g}° to the right" in text
     for behind, across, up, deep in glider.JOINERS:
