@@ -3,13 +3,15 @@
 import os
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from types import CodeType
-from typing import Any
+from typing import Any, NamedTuple
 
 import jinja2
 import pytest
+
+from buildbook.commands.main import main
 
 try:
     import fcntl
@@ -51,6 +53,34 @@ def private_cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("XDG_CACHE_HOME", str(folder))
     monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
     return folder
+
+
+class Ran(NamedTuple):
+    """What a command said."""
+
+    status: int
+    out: str
+    err: str
+
+
+@pytest.fixture
+def run(
+    capsys: pytest.CaptureFixture[str], private_cache: Path, monkeypatch: pytest.MonkeyPatch
+) -> Callable[..., Ran]:
+    """Run a command as the script does, wrong options included."""
+    assert private_cache
+    monkeypatch.setenv("COLUMNS", "80")
+
+    def run_command(*words: object) -> Ran:
+        capsys.readouterr()
+        try:
+            status = main([str(word) for word in words])
+        except SystemExit as stop:
+            status = stop.code if isinstance(stop.code, int) else 1
+        printed = capsys.readouterr()
+        return Ran(status, printed.out, printed.err)
+
+    return run_command
 
 
 @pytest.fixture(scope="session")

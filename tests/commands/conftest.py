@@ -1,12 +1,8 @@
 """A small hangar, written anew for each test, and a way to run a command on it."""
 
-from collections.abc import Callable
 from pathlib import Path
-from typing import NamedTuple
 
 import pytest
-
-from buildbook.commands.main import main
 
 FILES = {
     "hangar.yaml": "format: 1\nhangar: Loft\nas_of: 2026-11-20\nprogramme: shop\n",
@@ -54,17 +50,6 @@ stations:
 }
 
 
-class Ran(NamedTuple):
-    """What a command said."""
-
-    status: int
-    out: str
-    err: str
-
-
-Run = Callable[..., Ran]
-
-
 @pytest.fixture
 def loft(tmp_path: Path) -> Path:
     """The small hangar."""
@@ -74,23 +59,3 @@ def loft(tmp_path: Path) -> Path:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, "utf-8")
     return folder
-
-
-@pytest.fixture
-def run(
-    capsys: pytest.CaptureFixture[str], private_cache: Path, monkeypatch: pytest.MonkeyPatch
-) -> Run:
-    """Run a command as the script does, wrong options included."""
-    assert private_cache
-    monkeypatch.setenv("COLUMNS", "80")
-
-    def run_command(*words: object) -> Ran:
-        capsys.readouterr()
-        try:
-            status = main([str(word) for word in words])
-        except SystemExit as stop:
-            status = stop.code if isinstance(stop.code, int) else 1
-        printed = capsys.readouterr()
-        return Ran(status, printed.out, printed.err)
-
-    return run_command

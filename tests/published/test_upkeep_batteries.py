@@ -9,7 +9,7 @@ from statistics import linear_regression
 
 import pytest
 
-from buildbook.figures.laws.packs.battery import equivalent_full_cycles
+from buildbook.figures.laws.packs.cycles import equivalent_full_cycles
 from buildbook.figures.laws.statistics.trend import (
     theil_sen,
 )

@@ -5,7 +5,7 @@ Rainflow counting is no figure of the program; the rainflow package stands for i
 
 import pytest
 
-from buildbook.figures.laws.packs.battery import equivalent_full_cycles
+from buildbook.figures.laws.packs.cycles import equivalent_full_cycles
 
 STATES = [1.0, 0.3, 1.0, 0.6, 0.8, 0.2, 1.0, 0.5, 1.0]
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from buildbook.figures.laws.flight_registry import FLIGHT
 from buildbook.figures.laws.law import CUSTOM, DEFINITION, GARWOOD, SEN, Law, Quantity
-from buildbook.figures.laws.packs import battery, fade, forecast, forecast_days
+from buildbook.figures.laws.packs import cycles, fade, forecast, forecast_days
 from buildbook.figures.laws.statistics import counts, drift, odd_one, quantiles, robust, trend
 
 NIST = "NIST/SEMATECH e-Handbook, doi:10.18434/M32189"
@@ -229,7 +229,7 @@ STATISTICS: dict[str, Law] = {
     ),
     # cycles
     "equivalent_full_cycles": _law(
-        battery.equivalent_full_cycles,
+        cycles.equivalent_full_cycles,
         "N",
         "cycles",
         "rated capacity above 0",

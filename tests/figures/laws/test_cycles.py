@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from buildbook.figures.laws.packs.battery import equivalent_full_cycles
+from buildbook.figures.laws.packs.cycles import equivalent_full_cycles
 
 
 @pytest.mark.parametrize(

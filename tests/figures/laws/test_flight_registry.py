@@ -30,7 +30,6 @@ FLIGHT_MODULES = (
     "propulsion.motor",
     "packs.pack_transport",
     "aero.propeller",
-    "airframe.rotor_loss",
     "aero.wing",
     "propulsion.wire",
 )

@@ -4,13 +4,13 @@ import inspect
 
 import pytest
 
-from buildbook.figures.laws.packs import battery, fade, forecast, forecast_days
+from buildbook.figures.laws.packs import cycles, fade, forecast, forecast_days
 from buildbook.figures.laws.registry import PARAMETERS, STATISTICS
 from buildbook.figures.laws.statistics import counts, drift, odd_one, quantiles, robust, trend
 
 MODULES = (
     counts,
-    battery,
+    cycles,
     drift,
     fade,
     forecast,

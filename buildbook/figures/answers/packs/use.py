@@ -7,7 +7,7 @@ from buildbook.figures.answers.gathering import Lacking, declared, measured, num
 from buildbook.figures.answers.packs.packs import rated_capacity
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
-from buildbook.figures.laws.packs.battery import equivalent_full_cycles
+from buildbook.figures.laws.packs.cycles import equivalent_full_cycles
 from buildbook.report.figure import Basis, Figure
 
 STRETCHES = (

@@ -165,22 +165,3 @@ def usable_energy_wh(energy_wh: float, reserve_share: float) -> float:
     """
     within(energy_wh=energy_wh, reserve_share=reserve_share)
     return energy_wh * (1 - reserve_share)
-
-
-@finite_only
-def equivalent_full_cycles(charge_ah: float, rated_capacity_ah: float) -> float:
-    """Equivalent full cycles: charge through the pack over its rated capacity.
-
-    charge_ah >= 0; rated_capacity_ah > 0. Source: check B14 on the NASA battery set
-    (Saha and Goebel 2007). ValueError: 'rated capacity must be above 0 Ah, got X'.
-    """
-    _checked(charge_ah)
-    if not (rated_capacity_ah > 0.0 and math.isfinite(rated_capacity_ah)):
-        raise ValueError(f"rated capacity must be above 0 Ah, got {rated_capacity_ah:g}")
-    return charge_ah / rated_capacity_ah
-
-
-def _checked(charge_ah: float | None) -> float | None:
-    if charge_ah is not None and not (charge_ah >= 0.0 and math.isfinite(charge_ah)):
-        raise ValueError(f"charge must be 0 Ah or more, got {charge_ah:g}")
-    return charge_ah
