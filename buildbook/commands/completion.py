@@ -86,7 +86,7 @@ def script(shell: str) -> str:
         choices += (
             _case(f"{name} {flag or name}", allowed) for flag, allowed in noted.choices.items()
         )
-    choices.append(_case("enter enter", [*KINDS, *AMENDING]))
+    choices.append(_case("enter enter", [*KINDS, *AMENDING, "next"]))
     text = _FRAME.format(
         how=_HOW[shell],
         commands=shlex.quote(" ".join(COMMANDS)),

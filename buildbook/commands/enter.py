@@ -54,9 +54,8 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.epilog = _EXAMPLES
     parser.allow_abbrev = False
     parser.usage = "buildbook enter KIND [AIRCRAFT] WORD...\n           [--KEY VALUE]... [HANGAR]"
-    parser.add_argument(
-        "words", nargs=argparse.REMAINDER, metavar="KIND", help=f"one of {', '.join(_KINDS)}"
-    )
+    kinds = f"one of {', '.join(_KINDS)}; or next, to be asked for what a new aircraft lacks"
+    parser.add_argument("words", nargs=argparse.REMAINDER, metavar="KIND", help=kinds)
     parser.add_argument("--hangar", metavar="HANGAR", help="the folder with hangar.yaml")
     parser.add_argument("--on", metavar="DAY", help="the day: yesterday, 16:40, 2026-03-01T16:40")
     parser.add_argument("--from", dest="file", metavar="FILE", help="bring in CSV, XLSX, JSON")
@@ -132,10 +131,13 @@ def run(options: argparse.Namespace) -> int:
         if not asked.words:
             raise WrongUse(f"what? one of {', '.join(_KINDS)}")
         if asked.words[0] == "next":
+            from buildbook.commands.enter_next import HELP, enter_next
+
+            if asked.flag("help"):
+                print(wrapped(HELP))
+                return 0
             if not _can_ask():
                 raise WrongUse("next asks, and needs a terminal; buildbook check prints the lines")
-            from buildbook.commands.enter_next import enter_next
-
             return enter_next(asked.folder, asked.words[1:])
         return _enter(asked)
     except (CannotEnter, CannotPlace, CannotWrite, WrongWords) as error:

@@ -34,8 +34,12 @@ from buildbook.reporting.opening import open_reports
 from buildbook.words.next_steps import step_points, step_sentence, step_writes
 
 _HOW = (
-    "An empty answer leaves a value out, or what was not done yet; - leaves out the whole line."
-    " Ctrl-D ends; what was written stays."
+    "An empty answer leaves a value out, or what was not done yet; - leaves out the whole line; n/a"
+    " says that it has no such thing. Ctrl-D ends; what was written stays."
+)
+HELP = (
+    "buildbook enter next [AIRCRAFT] [HANGAR]: asks, group by group, for what an aircraft that is"
+    f" being built lacks, and writes each answer at once. {_HOW}"
 )
 _SAID = {"p": "pass", "f": "fail", "y": "pass", "yes": "pass", "ok": "pass"}
 _NOT_APPLICABLE = ("n/a", "na", "none", "not applicable")

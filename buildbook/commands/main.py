@@ -36,6 +36,7 @@ COMMANDS: dict[str, Command] = {
         "start a hangar in a new folder, or copy the demo hangar",
         (
             "buildbook begin my-hangar --name Tern --kind multirotor --layout quad-x",
+            "buildbook begin my-hangar --name Kite --span 1400mm",
             "buildbook begin my-copy --demo",
         ),
     ),

@@ -18,7 +18,13 @@ _PORT = 8741
 def options(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
     add_hangar(parser)
-    parser.add_argument("--for", dest="audience", choices=("owner", "public"), default="owner")
+    parser.add_argument(
+        "--for",
+        dest="audience",
+        choices=("owner", "public"),
+        default="owner",
+        help="owner: everything (default); public: only what you chose to share",
+    )
     parser.add_argument(
         "--port",
         type=int,
@@ -27,7 +33,10 @@ def options(parser: argparse.ArgumentParser) -> None:
         help=f"the port (default: {_PORT}; 0: any free one)",
     )
     parser.add_argument(
-        "--address", default="127.0.0.1", metavar="ADDRESS", help="the address to answer at"
+        "--address",
+        default="127.0.0.1",
+        metavar="ADDRESS",
+        help="the address to answer at (default: this machine)",
     )
     parser.add_argument(
         "--let-others-look",

@@ -136,3 +136,42 @@ def test_it_needs_a_terminal(capsys: pytest.CaptureFixture[str]) -> None:
     assert (
         "buildbook enter: next asks, and needs a terminal; buildbook check prints the lines\n"
     ) == capsys.readouterr().err
+
+
+def test_it_says_what_it_is(capsys: pytest.CaptureFixture[str]) -> None:
+    """Without a terminal too."""
+    assert 0 == main(["enter", "next", "--help"])
+    assert "buildbook enter next [AIRCRAFT] [HANGAR]: asks, group by group," in (
+        capsys.readouterr().out
+    )
+
+
+def test_the_last_answer_can_be_taken_back(say: Say) -> None:
+    """As an entry can; the file is as it was, byte for byte."""
+    begun("--name", "Kite", "--span", "1 m")
+    before = Path("shed/parts/specs.yaml").read_bytes()
+    say(["31", "1400"])
+    assert before != Path("shed/parts/specs.yaml").read_bytes()
+    assert 0 == main(["enter", "--undo", "--hangar", "shed"])
+    assert before == Path("shed/parts/specs.yaml").read_bytes()
+
+
+def test_what_a_killed_writer_left_of_a_file_of_parts_is_cleared_away(say: Say) -> None:
+    """By whoever writes next."""
+    begun("--name", "Kite", "--span", "1 m")
+    left = Path("shed/parts/.specs.yaml.entering")
+    left.write_text("- {spec: half")
+    say(["31", "1400"])
+    assert not left.exists()
+
+
+@pytest.mark.parametrize("ending", ["\n", "\r\n", ""])
+def test_the_line_endings_of_a_file_are_kept(say: Say, ending: str) -> None:
+    """A last line without one gets one."""
+    begun("--name", "Kite", "--span", "1 m")
+    specs = Path("shed/parts/specs.yaml")
+    specs.write_bytes(f"# Kinds of part{ending}".encode())
+    say(["31", "1400"])
+    line = b"- {spec: motor, kind: motor, mass: 31 g, kv: 1400 rpm/V}"
+    end = (ending or "\n").encode()
+    assert b"# Kinds of part" + end + line + end == specs.read_bytes()
