@@ -5,6 +5,7 @@ import re
 import textwrap
 from collections.abc import Iterator
 from pathlib import Path
+from typing import get_args
 
 import msgspec
 
@@ -28,6 +29,7 @@ from buildbook.desk.fill_in import (
     without_place,
 )
 from buildbook.desk.spoken import named_aircraft
+from buildbook.records.aircraft import Untracked
 from buildbook.report.next_step import NextStep
 from buildbook.report.reports import Reports
 from buildbook.reporting.opening import open_reports
@@ -107,13 +109,42 @@ def _group(folder: Path, step: NextStep) -> bool:
         for piece in pieces(lines):
             if step.lack == "checks":
                 print(wrapped(f"{next(points)}.", hanging="    "))
-            if any(f"spec: {name}," in piece.text for name in left):
+            if _named(piece) in left:
                 continue
             if not _written(folder, step, file, piece):
-                left.add(piece.text.partition("spec: ")[2].partition(",")[0])
-    return not left
+                left.add(_named(piece))
+    return not left or _never_again(folder, step, left)
 
 
+def _named(piece: Piece) -> str:
+    """The spec that a part is of; else its first words."""
+    first = piece.lines[0]
+    found = _SPEC(first)
+    return found[1] if found else first
+
+
+_SPEC = re.compile(r".*\bspec: ([^,}]+)").match
+
+
+def _never_again(folder: Path, step: NextStep, left: set[str]) -> bool:
+    """Ask whether what was left out is not there; whether none of it is to be asked for again."""
+    of_spec = {
+        name: one.kind for one in step.parts for name in (*one.specs, *(new for new, _ in one.new))
+    }
+    kinds = {of_spec.get(name, name.rstrip(":")) for name in left}
+    untagged = [kind for kind in _UNTRACKED if kind in kinds]
+    if not untagged:
+        return False
+    said = f"  Has it no {listed(untagged, 'and no')}, or none that bears a tag? y or n [n]: "
+    if _asked(said) not in ("y", "yes"):
+        return False
+    file = f"aircraft/{step.slug}/aircraft.yaml"
+    problems = append(folder, file, f"not_tracked: [{', '.join(untagged)}]\n", today())
+    print_problems(problems)
+    return not problems and len(untagged) == len(kinds)
+
+
+_UNTRACKED = get_args(Untracked)
 _DATED = ("fit", "checks", "flying")
 
 

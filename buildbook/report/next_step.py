@@ -37,12 +37,14 @@ class Wanted(msgspec.Struct, frozen=True, kw_only=True):
 
 class Seat(msgspec.Struct, frozen=True, kw_only=True):
     """A place for a part. station: None where only the keeper knows it. tags: those that must be
-    meant, as nothing else is there; else stem: how those at hand begin."""
+    meant, as nothing else is there; else stem: how those at hand begin. hand: of a propeller by the
+    spin that is planned there."""
 
     station: Annotated[str | None, PRIVATE]
     kind: Annotated[str, PRIVATE]
     tags: Annotated[tuple[str, ...], PRIVATE] = ()
     stem: Annotated[str, PRIVATE] = ""
+    hand: Annotated[str | None, PRIVATE] = None
 
 
 class Plan(msgspec.Struct, frozen=True, kw_only=True):

@@ -4,6 +4,8 @@ from collections.abc import Iterable, Iterator
 from itertools import chain, islice
 from typing import Any
 
+import msgspec
+
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.programmes import STAGES, stage_of
 from buildbook.records.row_names import WEIGHING
@@ -12,6 +14,7 @@ from buildbook.report.next_step import Lack, NextStep, Plan, Seat, Wanted
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.reporting.upkeep.set_up import open_checks
 from buildbook.reporting.whole import Whole
+from buildbook.upkeep.dangers.hands import OTHER_HAND
 from buildbook.upkeep.work_list import looks_before_flying
 
 _Found = Iterator[tuple[Lack, dict[str, Any]]]
@@ -249,9 +252,20 @@ def _propellers(hangar: Hangar, aircraft: AircraftNow) -> _Found:
     )
     if bare and _motors(aircraft):
         yield "hand", {"hands": tuple(bare)}
-    seats = tuple(_seats(hangar, aircraft, ("propeller",)))
+    seats = tuple(
+        msgspec.structs.replace(seat, hand=_hand(aircraft, seat.station))
+        for seat in _seats(hangar, aircraft, ("propeller",))
+    )
     if seats:
         yield "fit", {"seats": seats}
+
+
+def _hand(aircraft: AircraftNow, station: str | None) -> str | None:
+    """By the spin planned there; of an aeroplane it is seen from the other side."""
+    plan = aircraft.stations.get(station or "")
+    if plan is None or plan.spin is None:
+        return None
+    return plan.spin if _is_multirotor(aircraft) else OTHER_HAND[plan.spin]
 
 
 def _motors(aircraft: AircraftNow) -> tuple[str, ...]:

@@ -107,7 +107,13 @@ def _fit(step: NextStep) -> str:
         tags = [tag for seat in step.seats for tag in seat.tags]
         return f"fit the servos that move its surfaces: {listed(tags, 'and')}"
     if all(seat.kind == "propeller" for seat in step.seats):
-        return "fit the propellers now, the pack unplugged: which sits where"
+        by_hand = {
+            hand: [seat.station or "" for seat in step.seats if seat.hand == hand]
+            for hand in dict.fromkeys(seat.hand for seat in step.seats if seat.hand)
+        }
+        planned = [f"{hand} at {listed(stations, 'and')}" for hand, stations in by_hand.items()]
+        by_plan = f"; by the plan {listed(planned, 'and')}" if planned else ""
+        return f"fit the propellers now, the pack unplugged: which sits where{by_plan}"
     return "say what sits where: the tag of each part"
 
 

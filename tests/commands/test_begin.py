@@ -516,7 +516,7 @@ def test_the_hand_of_a_propeller_is_asked_for_before_it_is_fitted(run, tmp_path:
     )
     specs.write_text(SPECS.replace("size: 10x5", "size: 10x5, hand: ccw"), "utf-8")
     assert words_of(asked_of(run, new, "Kite")).startswith(
-        "fit the propellers now, the pack unplugged: which sits where. In"
+        "fit the propellers now, the pack unplugged: which sits where; by the plan ccw at nose. In"
         " aircraft/kite/logbook.yaml: - on: DAY fit: nose: {propeller: R-1}"
     )
 

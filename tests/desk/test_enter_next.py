@@ -175,3 +175,19 @@ def test_the_line_endings_of_a_file_are_kept(say: Say, ending: str) -> None:
     line = b"- {spec: motor, kind: motor, mass: 31 g, kv: 1400 rpm/V}"
     end = (ending or "\n").encode()
     assert b"# Kinds of part" + end + line + end == specs.read_bytes()
+
+
+def test_what_it_does_not_have_is_asked_for_once(say: Say) -> None:
+    """A dash, and a yes; then the next group comes."""
+    begun("--name", "Kite", "--kind", "glider", "--span", "1 m")
+    asked = say(["9", "-", "-", "X-1", "y"])
+
+    assert [
+        "receiver mass, g:",
+        "servo mass, g:",
+        "pack cells (as in 4S):",
+        "tag or tags of receiver [X-1]:",
+        "Has it no servo and no battery, or none that bears a tag? y or n [n]:",
+        "day [2026-04-19]:",
+    ] == asked
+    assert "not_tracked: [servo, battery]" == lines("aircraft/kite/aircraft.yaml")[-1]

@@ -48,7 +48,7 @@ _UNLIKE = Ask(
     " says that it is meant.",
     stage="unplugged",
 )
-_OTHER = {"cw": "ccw", "ccw": "cw"}
+OTHER_HAND = {"cw": "ccw", "ccw": "cw"}
 
 
 def _turning(
@@ -67,7 +67,7 @@ def hand_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
     hovers = aircraft.record.kind == "multirotor"
     for station, spin, fitted, item in _turning(hangar, aircraft, "propeller"):
         hand = item.spec.hand
-        wanted = spin if hovers else _OTHER[spin]
+        wanted = spin if hovers else OTHER_HAND[spin]
         if hand is None or hand == wanted:
             continue
         because = Because(
@@ -156,7 +156,7 @@ def nut_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
         nut = motor.spec.nut
         if nut is None:
             continue
-        seen = _OTHER[spin] if _turned_round(aircraft, station) else spin
+        seen = OTHER_HAND[spin] if _turned_round(aircraft, station) else spin
         if seen == _WANTS[nut]:
             continue
         because = Because(
