@@ -95,16 +95,21 @@ def test_an_aircraft_page_has_what_to_do_before_its_portrait(
     } == told
 
 
+@pytest.mark.parametrize("width", [320, WIDTH])
 @pytest.mark.parametrize("kind", ["due", "stock"])
-def test_all_packs_stand_on_one_screen(looks: Looks, owner_site: Path, kind: str) -> None:
-    """One table, worst first, a line each."""
-    page = looks(WIDTH, HEIGHT)
+def test_all_packs_stand_on_one_screen(
+    looks: Looks, owner_site: Path, kind: str, width: int
+) -> None:
+    """One table, worst first, a line each, whole; with nothing open no column says so."""
+    page = looks(width, HEIGHT)
     page.goto((owner_site / fullest(owner_site, kind)).as_uri())
     table = page.locator("table.pack-lines")
     box = table.bounding_box()
 
     assert box is not None
     assert HEIGHT > box["height"]
+    assert box["x"] + box["width"] <= width
+    assert ["pack", "health", "charge"] == table.locator("thead th").all_inner_texts()
     assert "P-33" == table.locator("tbody th").first.inner_text()
 
 

@@ -152,6 +152,14 @@ def test_what_is_missing_is_said_in_words_and_its_lines_are_folded(demo_reports)
     assert "<pre" not in words
 
 
+def test_the_newest_entries_of_an_aircraft_link_what_they_name(demo_reports):
+    """A tag is one word that leads to its page, never cut at the end of a line."""
+    html = Press(demo_reports, theme_folders(None)).compose(aircraft.page(demo_reports, "burdock"))
+    newest = html.partition('<h2 id="newest">')[2]
+
+    assert 'with <a class="tag" href="../../items/P-06.html">P-06</a>' in newest
+
+
 def test_the_bar_of_a_capacity_is_what_is_left_from_new_to_worn(demo_reports):
     """Worked out by hand: P-01 has 95.5 % of rated, its limit is 80 %: 0.155 of 0.2."""
     packs = next(bench for bench in demo_reports.comparisons() if bench.of == "packs")
@@ -207,8 +215,11 @@ def test_aircraft_are_compared_by_the_thrust_that_is_left(demo_reports):
     at = bench.columns.index("at the reserve")
 
     for row in bench.rows:
-        figure = demo_reports.figures_of_aircraft(row.key).find("thrust_to_weight")
-        left = None if figure is None else figure.other["at the reserve"]
+        figures = demo_reports.figures_of_aircraft(row.key).figures
+        told = (
+            one.other.get("at the reserve") for one in figures if one.name == "thrust_to_weight"
+        )
+        left = min((one for one in told if one is not None), default=None)
         assert left == row.measures[at].value
         if left is not None:
             assert left < row.measures[at - 1].value

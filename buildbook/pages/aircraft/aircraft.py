@@ -7,6 +7,7 @@ import msgspec
 from buildbook.drawings.layout.layout import layout_drawing
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.figures import as_flown
+from buildbook.pages.linking import Linker
 from buildbook.pages.page import Page, crumbs
 from buildbook.pages.story.linked import portrait_of
 from buildbook.pages.work.due import InOrder, in_order
@@ -101,6 +102,7 @@ def page(reports: Reports, slug: str) -> Page:
             if gains
             else (),
             "newest": aircraft.log[: -NEWEST - 1 : -1],
+            "link": Linker(reports).pieces,
             "raised": raised,
             "raised_said": raised_words(raised, EXACT) if raised else "",
             "last_flight": aircraft.flights[-1] if aircraft.flights else None,
