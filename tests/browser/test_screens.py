@@ -188,6 +188,18 @@ def test_what_is_folded_opens_below_one_rule(
     assert {0} >= {rule for found in told.values() for rule in found}
 
 
+def test_a_folded_list_ends_without_a_rule(looks: Looks, owner_site: Path) -> None:
+    """What is folded, or the next section, has its own."""
+    page = looks(WIDTH)
+    page.goto((owner_site / "due.html").as_uri())
+    ends = page.locator(".folded > .jobs:last-child > li:last-child")
+
+    assert ["0px"] * ends.count() == ends.evaluate_all(
+        "found => found.map(one => getComputedStyle(one).borderBottomWidth)"
+    )
+    assert 1 <= ends.count()
+
+
 @pytest.mark.parametrize("width", [320, 390])
 def test_flights_to_write_down_have_all_columns(looks: Looks, owner_site: Path, width: int) -> None:
     """What was noticed too, on the phone at the field."""
