@@ -117,6 +117,18 @@ def test_a_weighing_against_the_parts(tmp_path: Path) -> None:
     assert "weighed 109.6 g, its parts add up to" in Hangar(tmp_path, changed).check
 
 
+def test_what_follows_a_doubted_weighing_is_held_against_the_one_before(tmp_path: Path) -> None:
+    """1096 g, 10.96 kg, 1100 g: the second alone is a slip."""
+    log = "".join(
+        f"- {{on: 2026-06-{day}, weigh: {mass}, pack: P-01}}\n"
+        for day, mass in ((19, "10960 g"), (20, "1100 g"))
+    )
+
+    told = [one for one in warned(Hangar(tmp_path, with_log(log))) if "weighed" in one]
+    assert 1 == len(told)
+    assert "weighed 10.96 kg, the last time 1096 g" in told[0]
+
+
 def test_a_price_in_another_currency_is_doubted(tmp_path: Path) -> None:
     """A bag is told once."""
     changed = {

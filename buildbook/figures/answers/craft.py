@@ -8,6 +8,7 @@ import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.figures.answers.gathering import Lacking, declared
+from buildbook.hangar.weighings import Weighed, judged_weighings
 from buildbook.records.aircraft import Place3
 from buildbook.records.keeper import Keeper
 from buildbook.records.layouts import LAYOUTS
@@ -79,6 +80,11 @@ class Craft:
         """Where what is in force under a key is written, and its line there where it has one."""
         place = self.now.places.get(key, self.home)
         return Place(place.file, line) if line else place
+
+    @cached_property
+    def weighed(self) -> Weighed:
+        """Its weighings: those that are believed, and those that are doubted."""
+        return judged_weighings(self.hangar, self.now)
 
     @property
     def hovers(self) -> bool:

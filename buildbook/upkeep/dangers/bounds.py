@@ -56,11 +56,11 @@ def _too_heavy(craft: Craft, most_kg: float) -> Iterator[Row]:
         yield from _loaded(craft, most_kg)
         return
     pack, lightest = min(over, key=lambda one: one[1].value or 0.0)
-    weighed = bool(craft.now.weighings) and not _changed_since(craft)
+    weighed = bool(craft.weighed.believed) and not _changed_since(craft)
     grounds = weighed and len(over) == len(masses)
     place = craft.where("bounds")
     if weighed:
-        place = craft.now.weighings[-1].place
+        place = craft.weighed.believed[-1].place
     found = TooHeavy(
         mass_kg=lightest.value or 0.0,
         limit_kg=most_kg,
@@ -106,7 +106,7 @@ def _mg(mass_kg: float | None) -> int:
 
 def _changed_since(craft: Craft) -> bool:
     """Whether parts or mass changed since it stood on the scales."""
-    last = craft.now.weighings[-1].seq
+    last = craft.weighed.believed[-1].seq
     changes = [
         event.seq
         for event in craft.now.events
@@ -129,7 +129,7 @@ def _unbalanced(craft: Craft) -> Iterator[Row]:
     measured = weighed.weighed and not weighed.corrected
     place = craft.where("bounds")
     if measured:
-        place = craft.now.weighings[-1].place
+        place = craft.weighed.believed[-1].place
     found = Unbalanced(judged=judged, by="scales" if measured else "computed")
     because = Because(why="bounds", place=place, found=found)
     yield danger_row(craft.now, _BALANCE, because, place, grounds=measured)
@@ -156,7 +156,7 @@ def _unbalanced_with_others(craft: Craft) -> Iterator[Row]:
 
 def _last_weighed(craft: Craft) -> Iterator[Row]:
     """What cannot be worked out now, for a place or a mass is not known: what was weighed last."""
-    last = next((one for one in reversed(craft.now.weighings) if one.cg_m is not None), None)
+    last = next((one for one in reversed(craft.weighed.believed) if one.cg_m is not None), None)
     if last is None or last.cg_m is None:
         return
     try:

@@ -13,8 +13,9 @@ from buildbook.basis.days import minute_of_day
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.hangar.packs.doubts import MOST_USED
+from buildbook.hangar.weighings import judged_weighings
 from buildbook.records.entries import Flight, Inspection
-from buildbook.report.history import FlightDone, Weighing
+from buildbook.report.history import FlightDone
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.upkeep.programme import Programmes
 
@@ -23,9 +24,6 @@ LONGER = 3
 
 LONG_S = 20 * 60
 DAY_S = 24 * 3600
-
-MASS_FACTOR = 3
-"""A weighing this many times what it should be, or this part of it, is a slip of the unit."""
 
 USUAL_OF, LEAST_DRAW, MOST_DRAW = 4, 0.55, 2.5
 """Of more flights than that a draw is usual, and between these times of it nobody is asked."""
@@ -51,8 +49,7 @@ def doubts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
         yield from _other_cells(hangar, aircraft, flights)
         yield from _written_twice(flights, timed)
         yield from _at_once(flights, timed)
-        weighings = [one for one in aircraft.weighings if one.uid not in sure]
-        yield from _weighings(hangar, aircraft, weighings)
+        yield from _weighings(hangar, aircraft)
     yield from _prices(hangar)
     yield from _wrong_kind(hangar, sure)
 
@@ -232,49 +229,16 @@ def _at_once(flights: Iterable[FlightDone], timed: Mapping[str, Flight]) -> Iter
             )
 
 
-def _weighings(
-    hangar: Hangar, aircraft: AircraftNow, weighings: Iterable[Weighing]
-) -> Iterator[Problem]:
+def _weighings(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
     """Against the weighing before, and against the parts whose mass is known."""
-    before = {second.seq: first for first, second in pairwise(aircraft.weighings)}
-    for weighing in weighings:
-        last = before.get(weighing.seq)
-        parts_kg, whole = _parts_kg(hangar, aircraft, weighing)
-        place, hint = weighing.place, f"g or kg? {MEANT}"
-        if last is not None and not _plausible(weighing.mass_kg, last.mass_kg, both=True):
-            yield _doubt(
-                f"weighed {amounts.mass(weighing.mass_kg)}, the last time"
-                f" {amounts.mass(last.mass_kg)}",
-                place,
-                hint,
-                aircraft.slug,
-                (last.place,),
-            )
-        elif not _plausible(weighing.mass_kg, parts_kg, both=whole):
-            yield _doubt(
-                f"weighed {amounts.mass(weighing.mass_kg)}, its parts add up to"
-                f" {amounts.mass(parts_kg)}",
-                place,
-                hint,
-                aircraft.slug,
-            )
-
-
-def _plausible(weighed_kg: float, expected_kg: float, *, both: bool) -> bool:
-    """Within a third and three times; ``both`` false: what is expected is only a part of it."""
-    too_light = weighed_kg * MASS_FACTOR < expected_kg
-    return not too_light and (not both or weighed_kg <= expected_kg * MASS_FACTOR)
-
-
-def _parts_kg(hangar: Hangar, aircraft: AircraftNow, weighing: Weighing) -> tuple[float, bool]:
-    """What the parts on the scales have, and whether that is all: an airframe among them."""
-    tags = [tag for tag in (*weighing.fitted, weighing.pack) if tag and tag not in weighing.without]
-    kinds = {hangar.items[tag].spec.kind for tag in tags if tag in hangar.items}
-    framed = bool(aircraft.sundries or kinds & {"frame", "wing"})
-    masses = [hangar.items[tag].mass_kg if tag in hangar.items else None for tag in tags]
-    sundries_kg = sum(sundry.mass_kg or 0.0 for sundry in aircraft.sundries)
-    total_kg = sum(mass or 0.0 for mass in masses) + sundries_kg
-    return total_kg, framed and bool(masses) and None not in masses and total_kg > 0
+    for one in judged_weighings(hangar, aircraft).doubted:
+        yield _doubt(
+            f"weighed {amounts.mass(one.weighing.mass_kg)}, {one.expected}",
+            one.weighing.place,
+            f"g or kg? {MEANT}",
+            aircraft.slug,
+            () if one.before is None else (one.before.place,),
+        )
 
 
 def _prices(hangar: Hangar) -> Iterator[Problem]:

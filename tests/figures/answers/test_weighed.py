@@ -1,9 +1,22 @@
 """Weighings, what changed since, and wings."""
 
+import re
 from pathlib import Path
 
 import pytest
-from small_hangars import KEEPER, LOG, QUAD, SMALL, found, opened, quad, refused
+from small_hangars import (
+    KEEPER,
+    LOG,
+    QUAD,
+    SMALL,
+    SPECS,
+    benched,
+    found,
+    logged,
+    opened,
+    quad,
+    refused,
+)
 
 from buildbook.figures.answers.registry import figures_of_aircraft
 from buildbook.words.measures.figure_values import value_words
@@ -132,6 +145,66 @@ def test_a_new_weighing_supersedes_the_old_one(tmp_path: Path) -> None:
 
     assert (0.641, (), "measured") == (mass.value, mass.notes, mass.basis)
     assert ["superseded", "last weighed"] == [row[-1] for row in table.rows]
+
+
+def weigh(*masses: str) -> str:
+    """A weighing a day with the pack in, each with what is written of it."""
+    return "".join(
+        f"- {{on: 2026-03-0{day}, pack: P-1, weigh: {mass}}}\n"
+        for day, mass in enumerate(masses, 1)
+    )
+
+
+BARE = {**SMALL, "parts/specs.yaml": re.sub(r", mass: \d+ g|  mass: \d+ g\n", "", SPECS)}
+"""The small quad without the mass of any part."""
+
+
+@pytest.mark.parametrize(
+    ("files", "masses", "kg", "note"),
+    [
+        # its parts add up to 1200 g (small_hangars)
+        (SMALL, ("1210 g", "1.21 g"), 1.210, "weighed 1.21 g, the last time 1210 g"),
+        (SMALL, ("1.21 g",), 1.200, "weighed 1.21 g, its parts add up to 1200 g"),
+        (SMALL, ("1.21 g", "1210 g"), 1.210, None),
+        (SMALL, ("1210 g", "1.21 g", "1220 g"), 1.220, None),
+        (SMALL, ("1210 g", "1.21 g, sure: true"), 0.00121, None),
+        # of two that nothing tells apart neither; a third tells
+        (BARE, ("1210 g", "1.21 g"), None, "weighed 1.21 g, the last time 1210 g"),
+        (BARE, ("1.21 g", "1210 g"), None, "weighed 1210 g, the last time 1.21 g"),
+        (BARE, ("1210 g", "1.21 g", "1220 g"), 1.220, None),
+        (BARE, ("1.21 g", "1210 g", "1220 g"), 1.220, None),
+        (BARE, ("1210 g", "1205 g", "1.21 g"), 1.205, "weighed 1.21 g, the last time 1205 g"),
+    ],
+)
+def test_a_weighing_that_can_hardly_be_right_is_not_believed(
+    tmp_path: Path, files: dict[str, str], masses: tuple[str, ...], kg: float | None, note: str
+) -> None:
+    """1.21 g typed for 1.21 kg: a thousandth, for a slip of the unit is a power of ten."""
+    answers = quad(tmp_path, logged(weigh(*masses), files))
+
+    if kg is None:
+        assert refused(answers, "all_up_mass")[0].startswith(f"not believed: {note}; ")
+        return
+    figure = found(answers, "all_up_mass", "P-1")
+    assert pytest.approx(kg) == figure.value
+    told = [one for one in figure.notes if one.startswith("not believed")]
+    assert ([] if note is None else [f"not believed: {note}"]) == told
+
+
+def test_what_rests_on_the_mass_does_not_believe_it_either(tmp_path: Path) -> None:
+    """The centre of gravity of 100 mm ahead, weighed with 1.21 g, is not taken over 10 mm."""
+    first = "1210 g, cg: [10 mm, 0 mm, 0 mm]"
+    log = weigh(first, "1.21 g, cg: [100 mm, 0 mm, 0 mm]")
+    answers = quad(tmp_path, logged(log, benched()))
+    forward = found(answers, "balance", "forward")
+    table = found(answers, "balance", "weighings").table
+
+    assert pytest.approx(0.010) == forward.value
+    assert "not believed: weighed 1.21 g, the last time 1210 g" in forward.notes
+    assert table is not None
+    assert ["last weighed", "doubted"] == [row[-1] for row in table.rows]
+    ratio = 33.6 / (1.210 * 9.80665)  # F/(m·g): four motors of 8.4 N, by the bench
+    assert pytest.approx(ratio, rel=1e-3) == found(answers, "thrust_to_weight").value
 
 
 def test_scales_under_the_stations(tmp_path: Path) -> None:

@@ -83,7 +83,7 @@ def refuse_unfit(craft: Craft, pack: ItemNow) -> None:
             words = f"{pack.tag} is {series}, and {part.tag} does not take that"
             raise Lacking(words, part.spec.place("cells"))
     most_kg = craft.now.bounds.max_mass_kg if craft.now.bounds else None
-    if most_kg is None or not craft.now.weighings:
+    if most_kg is None or not craft.weighed.believed:
         return  # what was never weighed is to be weighed first
     if round((mass_with(craft, pack).value or 0.0) - most_kg, 6) > 0:
         words = f"{pack.tag} takes it over the mass limit of {amounts.mass(most_kg)}"

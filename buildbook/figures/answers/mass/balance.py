@@ -276,18 +276,19 @@ def _inertia(craft: Craft, index: int) -> Figure:
 
 
 def _weighings(craft: Craft) -> Figure:
-    """Every weighing; all but the last are superseded, and the last one too once it changed."""
+    """Every weighing; all but the last that is believed are superseded, or doubted."""
     rows: list[Row] = []
     inputs = []
-    weighings = craft.now.weighings
-    for count, weighing in enumerate(weighings, 1):
+    newest = max((one.seq for one in craft.weighed.believed), default=None)
+    doubted = [one.weighing for one in craft.weighed.doubted]
+    for count, weighing in enumerate(craft.now.weighings, 1):
         try:
             at = centre_of_weighing(craft, weighing)
         except (Lacking, ValueError):
             at = None
-        last = count == len(weighings)
+        last = weighing.seq == newest
         forward, right = (None, None) if at is None else at[:2]
-        state = "last weighed" if last else "superseded"
+        state = "last weighed" if last else "doubted" if weighing in doubted else "superseded"
         rows.append((f"weighing {count}", weighing.mass_kg, forward, right, state))
         name = f"weighing {count}, {state}"
         inputs.append(measured(name, weighing.mass_kg, "kg", weighing.place))

@@ -7,7 +7,9 @@ from buildbook.figures.answers.gathering import Lacking, mass_of, measured, numb
 from buildbook.figures.answers.mass.masses import (
     NO_LIMIT,
     Piece,
+    added_up,
     changes,
+    disbelieved,
     parts,
     signed,
     told,
@@ -60,7 +62,7 @@ def known_masses(craft: Craft) -> tuple[Figure, ...]:
             lacking.append(missing)
     if found:
         return tuple(found)
-    if craft.now.weighings:
+    if craft.weighed.believed:
         return (mass_with(craft, as_weighed(craft)),)
     raise lacking[0] if lacking else Lacking(NO_PACK, craft.home)
 
@@ -70,7 +72,7 @@ def pack_to_balance(craft: Craft) -> ItemNow | None:
 
     None: the scales had none. Lacking: no pack is known and the aircraft was not weighed.
     """
-    if not craft.now.weighings:
+    if not craft.weighed.believed:
         return craft.pack
     if not craft.packs:
         return None
@@ -84,7 +86,7 @@ def pack_to_balance(craft: Craft) -> ItemNow | None:
 
 def as_weighed(craft: Craft) -> ItemNow | None:
     """The pack that was on the scales at the last weighing, if any was."""
-    return weighed_pack(craft, craft.now.weighings[-1])
+    return weighed_pack(craft, craft.weighed.believed[-1])
 
 
 def mass_budget(craft: Craft) -> Iterator[Answer]:
@@ -95,7 +97,7 @@ def mass_budget(craft: Craft) -> Iterator[Answer]:
 def _by_pack(craft: Craft) -> Iterator[Answer]:
     with_packs = [attempt("all_up_mass", pack.tag, mass_with, craft, pack) for pack in craft.packs]
     if not any(isinstance(said, Figure) for said in with_packs):
-        if craft.now.weighings:
+        if craft.weighed.believed:
             pack = as_weighed(craft)
             said = attempt("all_up_mass", pack.tag if pack else None, mass_with, craft, pack)
             if isinstance(said, Figure) or not with_packs:
@@ -106,13 +108,14 @@ def _by_pack(craft: Craft) -> Iterator[Answer]:
 
 
 def _mass_with(craft: Craft, pack: ItemNow | None) -> Figure:
-    weighing = craft.now.weighings[-1] if craft.now.weighings else None
+    weighing = craft.weighed.believed[-1] if craft.weighed.believed else None
     tag = None if pack is None else pack.tag
     notes = _of_pack(craft, pack)
     if weighing is None:
         pieces, lacking = parts(craft, pack)
         if lacking:
-            raise lacking[0]
+            why = "; ".join((*disbelieved(craft), lacking[0].because))
+            raise Lacking(why, lacking[0].place, lacking[0].name)
         return given_value(
             "all_up_mass",
             signed(pieces),
@@ -120,7 +123,7 @@ def _mass_with(craft: Craft, pack: ItemNow | None) -> Figure:
             way=SUMMED,
             of=tag,
             inputs=[piece.mass for piece in pieces],
-            notes=(*notes, "added up from the parts, never weighed"),
+            notes=(*notes, *disbelieved(craft), added_up(craft, "added up from the parts")),
             verdict=_against_bound(craft, signed(pieces)),
         )
     scales = measured("last weighing", weighing.mass_kg, "kg", weighing.place)
@@ -131,6 +134,7 @@ def _mass_with(craft: Craft, pack: ItemNow | None) -> Figure:
         notes = (*notes, told(moved))
     if swap and pack is not None:
         notes = (*notes, _swapped(weighing, pack))
+    notes = (*notes, *disbelieved(craft))
     return given_value(
         "all_up_mass",
         value,
@@ -217,8 +221,8 @@ def _measured_minus_summed(
     craft: Craft, total: float, partial: bool
 ) -> tuple[tuple[str, ...], dict[str, float]]:
     """The last weighing, brought up to date, less the sum of parts."""
-    if not craft.now.weighings:
-        return ("not weighed yet",), {}
+    if not craft.weighed.believed:
+        return disbelieved(craft) or ("not weighed yet",), {}
     try:
         weighed = mass_with(craft, pack_to_balance(craft)).value
     except (Lacking, ValueError):

@@ -9,7 +9,9 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.mass.masses import (
     Piece,
+    added_up,
     changes,
+    disbelieved,
     item_piece,
     on_scales,
     parts,
@@ -68,7 +70,7 @@ def placed(craft: Craft, piece: Piece) -> Place3:
 
 
 def _centre_with(craft: Craft, pack: ItemNow | None) -> Centre:
-    for weighing in reversed(craft.now.weighings):
+    for weighing in reversed(craft.weighed.believed):
         at = centre_of_weighing(craft, weighing)
         if at is not None:
             return _corrected(craft, weighing, at, pack)
@@ -85,7 +87,11 @@ def _centre_with(craft: Craft, pack: ItemNow | None) -> Centre:
         down_m=at[2],
         inputs=tuple(piece.mass for piece in pieces),
         weighed=False,
-        notes=(*_of_pack(craft, pack), "from the places of the parts, never weighed"),
+        notes=(
+            *_of_pack(craft, pack),
+            *disbelieved(craft),
+            added_up(craft, "from the places of the parts"),
+        ),
     )
 
 
@@ -126,12 +132,12 @@ def _corrected(craft: Craft, weighing: Weighing, at: Place3, pack: ItemNow | Non
         inputs=(*scales, *(piece.mass for piece, _ in moved)),
         weighed=True,
         corrected=bool(moved),
-        notes=notes,
+        notes=(*notes, *disbelieved(craft)),
     )
 
 
 def _called(craft: Craft, weighing: Weighing) -> str:
-    last = weighing.seq == craft.now.weighings[-1].seq
+    last = weighing.seq == craft.weighed.believed[-1].seq
     return "the last weighing" if last else "the last weighing that found the balance"
 
 

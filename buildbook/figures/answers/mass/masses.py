@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 import msgspec
 
+from buildbook.basis import amounts
 from buildbook.basis.amounts import listed
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
@@ -122,6 +123,22 @@ def told(pieces: Sequence[Piece], weighing: str = "the last weighing") -> str:
     }
     words = ", ".join(f"{listed(whats)} {how}" for how, whats in groups.items() if whats)
     return f"from {weighing}; since then: {words}"
+
+
+def disbelieved(craft: Craft) -> tuple[str, ...]:
+    """The note on weighings since the last one that is believed, which can hardly be right."""
+    believed = craft.weighed.believed
+    since = believed[-1].seq if believed else -1
+    return tuple(
+        f"not believed: weighed {amounts.mass(one.weighing.mass_kg)}, {one.expected}"
+        for one in craft.weighed.doubted
+        if one.weighing.seq > since
+    )
+
+
+def added_up(craft: Craft, words: str) -> str:
+    """The note of what is worked out from the parts alone."""
+    return words if craft.weighed.doubted else f"{words}, never weighed"
 
 
 def without_pack(craft: Craft) -> str:
