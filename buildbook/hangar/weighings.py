@@ -13,6 +13,9 @@ from buildbook.report.state import AircraftNow, Hangar
 MASS_FACTOR = 3
 """A weighing this many times what it should be, or this part of it, is a slip of the unit."""
 
+BODIES = ("frame", "wing")
+"""Without one of them the parts are not all that stands on the scales."""
+
 
 class Doubted(NamedTuple):
     """A weighing, and what it is out of line with: the one before it, else its parts."""
@@ -77,4 +80,5 @@ def _parts_kg(hangar: Hangar, aircraft: AircraftNow, weighing: Weighing) -> tupl
     masses = [hangar.items[tag].mass_kg if tag in hangar.items else None for tag in tags]
     sundries_kg = sum(sundry.mass_kg or 0.0 for sundry in aircraft.sundries)
     total_kg = sum(mass or 0.0 for mass in masses) + sundries_kg
-    return total_kg, bool(masses) and None not in masses and total_kg > 0
+    bodies = any(hangar.items[tag].spec.kind in BODIES for tag in tags if tag in hangar.items)
+    return total_kg, bodies and None not in masses and total_kg > 0

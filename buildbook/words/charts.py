@@ -42,14 +42,9 @@ def _falls(series: CapacitySeries) -> str:
     return f"falls below {limit} of rated at about charge {end:.0f}"
 
 
-def capacity_axis(series: CapacitySeries) -> str:
+def charges_axis(series: CapacitySeries | ResistanceSeries) -> str:
     """What the level axis counts."""
     return "charges, without those to storage" if series.without_storage else "charges"
-
-
-def resistance_axis(series: ResistanceSeries) -> str:
-    """What the level axis counts."""
-    return "charges, with those to storage" if series.with_storage else "charges"
 
 
 def resistance_words(series: ResistanceSeries) -> str:
@@ -195,16 +190,14 @@ def capacity_table(series: CapacitySeries) -> Table:
 
 
 def resistance_table(series: ResistanceSeries) -> Table:
-    """One row a charge, one column a cell."""
-    cells = [dict(cell) for cell in series.cells]
-    columns = ("charge", *(f"cell {number}" for number in range(1, len(cells) + 1)))
-    charges = sorted({at for cell in cells for at in cell})
+    """One row a reading of all cells, one column a cell."""
+    columns = ("charge", *(f"cell {number}" for number in range(1, len(series.cells) + 1)))
     rows = tuple(
         (
-            f"{at:g}{APART if at in series.apart else ''}",
-            *(f"{cell[at] * 1000:.2f} mΩ" if at in cell else "" for cell in cells),
+            f"{read[0][0]:g}{APART if read[0][0] in series.apart else ''}",
+            *(f"{ohm * 1000:.2f} mΩ" for _, ohm in read),
         )
-        for at in charges
+        for read in zip(*series.cells, strict=True)
     )
     return columns, rows
 

@@ -23,7 +23,7 @@ def test_over_the_mass_limit(tmp_path: Path, limit: str, told: bool) -> None:
     files = with_four_cells(with_log(FLOWN))
     files[path] = AIRCRAFT + f"bounds: {{max_mass: {limit}}}\n"
     hangar = Hangar(tmp_path, files)
-    words = f"2 figures wait: Q-01 takes it over the mass limit of 1150 g @ {path}"
+    words = f"3 figures wait: Q-01 takes it over the mass limit of 1150 g @ {path}"
 
     assert told == (words in said(hangar))
     assert told == ("over the mass limit with q-01" in hangar.page(FIELD).lower())
@@ -34,7 +34,7 @@ def test_cells_that_a_part_does_not_take(tmp_path: Path) -> None:
     files = with_four_cells(with_log(FLOWN))
     files["parts/specs.yaml"] = files["parts/specs.yaml"].replace("2S-4S", "2S-3S")
 
-    assert "2 figures wait: Q-01 is 4S, and E-01 does not take that" in said(
-        Hangar(tmp_path, files)
-    )
+    told = said(Hangar(tmp_path, files))
+    assert "3 figures wait: Q-01 is 4S, and E-01 does not take that" in told
+    assert "flown_time, Q-01" not in told
     assert "does not take that" not in said(Hangar(tmp_path / "quiet", QUIET))

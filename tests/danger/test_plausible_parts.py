@@ -34,6 +34,22 @@ def test_a_burst_below_the_continuous_current(tmp_path: Path, burst: str, doubte
     assert ([f"{said} @ {hangar.line(SPEC, 'spec: esc')}"] if doubted else []) == warned(hangar)
 
 
+@pytest.mark.parametrize(
+    ("capacity", "told"),
+    [("2200 mAh", False), ("22000 mAh", True), ("22000 mAh, sure: true", False)],
+)
+def test_a_capacity_that_its_mass_cannot_hold(tmp_path: Path, capacity: str, told: bool) -> None:
+    """3 cells of 22 Ah in 220 g are 300 Ah a kilogram; LiPo has some 40, common practice.
+
+    No figure believes it either: neither flight time nor the margin of the pack.
+    """
+    files = with_text(SPEC, "capacity: 2200 mAh", f"capacity: {capacity}")
+    hangar = Hangar(tmp_path, files)
+    said = "capacity of pack is 22000 mAh, more than 220 g of cells can hold"
+
+    assert ([f"{said} @ {hangar.line(SPEC, 'spec: pack')}"] if told else []) == warned(hangar)
+
+
 def with_bench(rows: str) -> dict[str, str]:
     """The quiet hangar with a thrust table of its motor; its propellers measure 11 inches."""
     files = with_text(SPEC, "max_current: 22 A}", "max_current: 22 A, bench: motor.csv}")

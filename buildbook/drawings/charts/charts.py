@@ -28,13 +28,12 @@ from buildbook.report.drawn.series import (
     ResistanceSeries,
 )
 from buildbook.words.charts import (
-    capacity_axis,
     capacity_words,
+    charges_axis,
     consumption_words,
     crash_words,
     flown_words,
     month_words_of,
-    resistance_axis,
     resistance_words,
 )
 from buildbook.words.measures.days import MONTH_WORDS, every_month, month_number
@@ -173,7 +172,7 @@ def capacity_chart(series: CapacitySeries, prefix: str) -> Markup:
         _key(axes)
 
     title = f"Capacity of {series.tag} over its charges"
-    return _chart(paint, title, capacity_words(series), prefix, "Ah", capacity_axis(series))
+    return _chart(paint, title, capacity_words(series), prefix, "Ah", charges_axis(series))
 
 
 def _whole_steps(axes: Axes) -> None:
@@ -217,7 +216,7 @@ def resistance_chart(series: ResistanceSeries, prefix: str) -> Markup:
 
     title = f"Cell resistance of {series.tag} over its charges"
     unit = "mΩ" if len(series.cells) <= 3 else "mΩ, by cell"
-    return _chart(paint, title, resistance_words(series), prefix, unit, resistance_axis(series))
+    return _chart(paint, title, resistance_words(series), prefix, unit, charges_axis(series))
 
 
 def flying_by_month_chart(series: MonthSeries, prefix: str) -> Markup:

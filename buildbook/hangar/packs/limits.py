@@ -8,6 +8,7 @@ from collections.abc import Mapping
 
 import msgspec
 
+from buildbook.basis import amounts
 from buildbook.records.parts import Spec
 from buildbook.report.state import ItemNow
 
@@ -96,6 +97,24 @@ def limits_of(spec: Spec) -> CellLimits | None:
         lowest_v=base.lowest_v if own.lowest_v is None else own.lowest_v,
         full_v=base.full_v,
     )
+
+
+MOST_AH_KG: Mapping[str, float] = {"LiPo": 95, "LiHV": 95, "LiIon": 110, "LiFe": 75, "NiMH": 160}
+"""So many Ah a kilogram of cells none holds: about 350 Wh, 400 of LiIon, twice what they do."""
+
+
+def holds_impossibly(spec: Spec, mass_kg: float | None) -> bool:
+    """Whether a rated capacity is more than cells of its mass can hold: a slip of the unit."""
+    if spec.sure or spec.cells is None or not spec.capacity_ah or not mass_kg:
+        return False
+    most = MOST_AH_KG.get(spec.chemistry or "", max(MOST_AH_KG.values()))
+    return spec.capacity_ah * spec.cells.series > most * mass_kg
+
+
+def too_much_held(spec: Spec, mass_kg: float | None) -> str:
+    """What is said of it."""
+    held, mass = amounts.charge(spec.capacity_ah or 0.0), amounts.mass(mass_kg or 0.0)
+    return f"{held}, more than {mass} of cells can hold"
 
 
 NIMH_FOR_ONE = 3

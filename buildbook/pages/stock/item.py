@@ -160,7 +160,8 @@ def _lived(reports: Reports, item: ItemNow) -> Iterator[Fact]:
         words = f"{since}; overhauled {reports.day(last.on)}"
         yield Fact("since overhaul", words, last.place)
     if item.is_pack:
-        yield Fact("charges", str(counters.charges))
+        stored = sum(charge.to == "storage" for charge in item.charges)
+        yield Fact("charges", f"{counters.charges}{f', {stored} to storage' if stored else ''}")
         yield Fact("equivalent full cycles", f"{least}{amounts.trimmed(counters.cycles, 1)}")
     if counters.crashes or counters.hard_landings:
         yield Fact("crashes", str(counters.crashes))

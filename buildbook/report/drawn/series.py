@@ -32,7 +32,7 @@ class ResistanceSeries(msgspec.Struct, frozen=True, kw_only=True):
     """Resistance of each cell over the charges of a pack; `odd_cell` counts from 1.
 
     `apart` are charge numbers: read under other conditions, so compared with none.
-    `with_storage`: charges to storage are among those that it counts.
+    `without_storage`: it counts no charges to storage, and there are some.
     """
 
     tag: Public[str]
@@ -40,7 +40,7 @@ class ResistanceSeries(msgspec.Struct, frozen=True, kw_only=True):
     limit_ohm: Public[float | None] = None
     odd_cell: Public[int | None] = None
     apart: Public[tuple[float, ...]] = ()
-    with_storage: Public[bool] = False
+    without_storage: Public[bool] = False
 
 
 class MonthSeries(msgspec.Struct, frozen=True, kw_only=True):

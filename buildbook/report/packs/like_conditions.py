@@ -10,7 +10,8 @@ reading by more than a fifth, it is not corrected: then it may not be compared.
 """
 
 import math
-from collections.abc import Callable, Sequence
+from bisect import bisect_right
+from collections.abc import Callable, Iterable, Sequence
 from typing import Generic, NamedTuple, TypeVar
 
 from buildbook.report.history import CapacityDone, ChargeDone
@@ -160,12 +161,15 @@ def like_resistances(pack: ItemNow) -> Likes[tuple[int, ChargeDone]]:
 
 
 def resistances(pack: ItemNow) -> list[tuple[int, ChargeDone]]:
-    """Charges with resistances of this pack alone, with their number."""
-    return [
-        (number, charge)
-        for number, charge in enumerate(pack.charges, 1)
-        if charge.resistance_ohm and charge.packs_together == 1
-    ]
+    """Charges with resistances of this pack alone, with their number as the capacity counts it."""
+    read = [one for one in pack.charges if one.resistance_ohm and one.packs_together == 1]
+    return list(zip(charges_by(pack, [one.seq for one in read]), read, strict=True))
+
+
+def charges_by(pack: ItemNow, moments: Iterable[int]) -> tuple[int, ...]:
+    """Charges up to each moment that count: one to storage is no use of the pack, but its rest."""
+    counting = [charge.seq for charge in pack.charges if charge.to != "storage"]
+    return tuple(bisect_right(counting, moment) for moment in moments)
 
 
 def of_charges(pack: ItemNow) -> Callable[[ChargeDone], Conditions]:

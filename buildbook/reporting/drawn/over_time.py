@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from typing import Literal
 
 from buildbook.figures.answers.log.changes import since_change
-from buildbook.figures.answers.packs.health import charges_by
 from buildbook.figures.laws.statistics.drift import individuals_chart
 from buildbook.records import entries
 from buildbook.records.programmes import LimitRule
@@ -20,6 +19,7 @@ from buildbook.report.drawn.series import (
 from buildbook.report.figure import A_CHARGE, HOVER_A
 from buildbook.report.history import FlightDone
 from buildbook.report.packs.like_conditions import (
+    charges_by,
     like_capacities,
     like_resistances,
     resistances,
@@ -195,7 +195,7 @@ def resistance_trend(whole: Whole, tag: str) -> ResistanceSeries | None:
         limit_ohm=None if share is None else share * min(first[:cells]),
         odd_cell=figure.odd if figure and figure.odd and figure.odd <= cells else None,
         apart=tuple(float(number) for (number, _), _ in likes.unlike),
-        with_storage=_has_stored(pack),
+        without_storage=_has_stored(pack),
     )
 
 

@@ -19,6 +19,7 @@ from buildbook.figures.answers.propulsion.run_margins import (
     wire_margin,
 )
 from buildbook.hangar.packs.doubts import MOST_USED
+from buildbook.hangar.packs.limits import holds_impossibly, too_much_held
 from buildbook.records.entries import Charge
 from buildbook.records.parts import DRIVE, GONE, Spec
 from buildbook.report.figure import Figure
@@ -48,9 +49,17 @@ def doubted_parts(
         yield from _hover(craft_of, aircraft)
         yield from _thin_runs(craft_of, aircraft)
         yield from _gone_servos(hangar, aircraft)
+    told: set[str] = set()
     for item in hangar.items.values():
         if item.is_pack:
             yield from _one_charge(item, sure)
+            if item.spec.spec not in told and holds_impossibly(item.spec, item.mass_kg):
+                told.add(item.spec.spec)
+                yield _doubt(
+                    f"capacity of {item.spec.spec} is {too_much_held(item.spec, item.mass_kg)}",
+                    item.spec.place("capacity"),
+                    "mAh or Ah? correct it, or the mass; else write sure: true in its spec",
+                )
         elif item.spec.kind in DRIVE:
             yield from _life_of_airframe(hangar, item)
     yield from _charged_twice(hangar, sure)

@@ -180,3 +180,39 @@ def test_margin_and_peak_current_name_one_limit(tmp_path: Path) -> None:
     for name in ("motor_margin", "esc_margin", "battery_margin"):
         said = (found(answers, name).verdict or "").split("; ")
         assert "the power of the motor is the first limit" == said[-1]
+
+
+@pytest.mark.parametrize(
+    ("written", "believed"),
+    [("2200 mAh", True), ("22000 mAh", False), ("22000 mAh\n  sure: true", True)],
+)
+def test_a_capacity_that_its_mass_cannot_hold_is_not_believed(
+    tmp_path: Path, written: str, believed: bool
+) -> None:
+    """3 cells of 22 Ah in 350 g are 189 Ah a kilogram; LiPo has some 40, LiIon 75 (from memory).
+
+    At ten times the capacity the pack would carry ten times the current, and fly so long.
+    """
+    files = benched()
+    files["parts/specs.yaml"] = files["parts/specs.yaml"].replace("2200 mAh", written)
+    answers = quad(tmp_path, files)
+
+    for name in ("battery_margin", "flight_time", "timer_setting"):
+        if believed:
+            assert found(answers, name, "P-1").value
+        else:
+            why = "capacity of pack is 22000 mAh, more than 350 g of cells can hold"
+            assert why == refused(answers, name, "P-1")[0]
+
+
+def test_cells_that_hold_most_are_believed(tmp_path: Path) -> None:
+    """A cell of 18 by 65 mm holds 3500 mAh in 48 g: sheets of makers, from memory."""
+    pack = (
+        "- {spec: pack, kind: battery, mass: 192 g, cells: 4S, capacity: 3500 mAh, "
+        "chemistry: LiIon, discharge_rate: 30C}\n"
+    )
+    files = benched()
+    head, _ = files["parts/specs.yaml"].split("- spec: pack")
+    files["parts/specs.yaml"] = head + pack
+
+    assert found(quad(tmp_path, files), "discharge_rate", "P-1, hover").value

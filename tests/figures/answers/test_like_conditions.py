@@ -8,6 +8,7 @@ from small_hangars import SMALL, found, opened, pack
 
 from buildbook.report.packs.like_conditions import (
     Conditions,
+    charges_by,
     cutoff_cell_v,
     like_capacities,
     like_readings,
@@ -153,6 +154,19 @@ def resistances(*rows: tuple[float, float]) -> str:
         f"resistance: [{ohm} mΩ, {ohm} mΩ, {ohm} mΩ]}}\n"
         for day, (warm, ohm) in enumerate(rows, 1)
     )
+
+
+def test_readings_of_resistance_and_capacity_count_charges_alike(tmp_path: Path) -> None:
+    """Three to full and two to storage between: the third to full is the third, not the fifth."""
+    stored = [f"- {{on: 2026-03-0{day}, charge: P-1, to: storage}}" for day in (1, 2)]
+    first, second, third = resistances((22, 5.0), (22, 5.1), (22, 5.2)).splitlines()
+    measured = "- {on: 2026-03-03, capacity: P-1, measured: 2200 mAh, temperature: 22 °C}"
+    entries = "\n".join((first, stored[0], second, stored[1], third, measured, ""))
+    item = opened(tmp_path, hangar_files(entries)).items["P-1"]
+
+    assert 5 == len(item.charges)
+    assert [1, 2, 3] == [number for number, _ in like_resistances(item).alike]
+    assert (3,) == charges_by(item, [item.capacities[-1].seq])
 
 
 def test_a_cold_day_is_no_trend(tmp_path: Path) -> None:

@@ -317,6 +317,32 @@ def test_an_aeroplane_has_a_timer_with_what_it_carried(tmp_path: Path) -> None:
     assert any("as level flight takes it with the mass" in note for note in timer.notes)
 
 
+def test_a_glider_says_why_it_has_no_timer_with_a_payload(tmp_path: Path) -> None:
+    """What its motor draws at full throttle does not ask for the mass."""
+    loaded = (
+        "- {on: 2026-04-01, flight: 1200 s, pack: P-1, used: 600 mAh, motor_run: 90 s, "
+        "payload: 316 g}\n"
+    )
+    said = "with a payload it is the same: the motor draws as much, and it climbs less"
+    for log, told in ((flights(12) + loaded, True), (flights(12), False)):
+        answers = figures_of_aircraft(glider(tmp_path / str(told), log), "kite")
+        timer = found(answers, "timer_setting", "P-1")
+        assert told == (said in timer.notes)
+        assert LOADED_S not in timer.other
+
+
+def test_a_timer_longer_than_all_that_was_flown_says_so(tmp_path: Path) -> None:
+    """240 s by the charge, where its motor ran 150 s; after 250 s, which left its reserve, not."""
+    short = figures_of_aircraft(glider(tmp_path / "short", flights(12)), "kite")
+    long_run = "- {on: 2026-04-01, flight: 2400 s, pack: P-1, used: 1590 mAh, motor_run: 250 s}\n"
+    far = figures_of_aircraft(glider(tmp_path / "far", flights(12) + long_run), "kite")
+    timer = found(short, "timer_setting", "P-1")
+
+    assert "longer than its motor ran so far, 2 min 30 s" in (timer.verdict or "")
+    assert 150.0 == timer.other["longest flight, s"]
+    assert "longer" not in (found(far, "timer_setting", "P-1").verdict or "")
+
+
 def test_a_motor_run_longer_than_the_pack_lasts_is_doubted(tmp_path: Path) -> None:
     """24 A are 400 mAh a minute: six minutes take 2400 mAh of 2000; five do not."""
     log = "".join(

@@ -93,11 +93,12 @@ def test_the_timer_says_for_which_air_it_is_and_what_freezing_leaves(tmp_path: P
     unsaid = found(quad(tmp_path / "none", at_field(log, None)), "timer_setting", "P-1")
     share = seconds(0.015 * 3.641, 99.9, 0.875) / seconds(0.015, 99.9, 1.0)
     frozen = (warm.value or 0.0) * share
+    longer = "longer than it was flown so far, 6 min 00 s; "
 
     for figure, air in (
-        (timer, "for a pack at 5 °C; "),
-        (warm, "for a pack at 25 °C; "),
-        (unsaid, ""),
+        (timer, f"for a pack at 5 °C; {longer}"),
+        (warm, f"for a pack at 25 °C; {longer}"),
+        (unsaid, longer),
     ):
         assert pytest.approx(frozen, rel=2e-3) == figure.other["at 0 °C, s"]
         assert f"{air}at 0 °C {amounts.duration(figure.other['at 0 °C, s'])}" == figure.verdict
@@ -113,7 +114,9 @@ def test_a_field_at_freezing_has_one_timer(tmp_path: Path) -> None:
     """No other air is colder: -4 °C, and nothing beside it."""
     timer = found(quad(tmp_path, at_field(flights(12) + READ, "-4")), "timer_setting", "P-1")
 
-    assert ("for a pack at -4 °C", {}) == (timer.verdict, timer.other)
+    longer = "longer than it was flown so far, 6 min 00 s"
+    assert f"for a pack at -4 °C; {longer}" == timer.verdict
+    assert {"longest flight, s": 360.0} == timer.other
 
 
 def test_a_pack_that_cannot_give_the_power_at_freezing(tmp_path: Path) -> None:

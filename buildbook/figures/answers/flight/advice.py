@@ -10,9 +10,11 @@ from buildbook.figures.answers.flight.cold import AS_READ, freezing
 from buildbook.figures.answers.flight.few_flights import HIGHEST, draw_a, few_flights, is_by_few
 from buildbook.figures.answers.flight.flight_time import planned_by, refuse_unfit, time_with
 from buildbook.figures.answers.flight.pack_in_flight import (
+    LONGEST_S,
     LOWEST_V,
     flights_with_lowest,
     flown_as,
+    longest_kept_s,
     lowest_v,
     out_since_charged_ah,
     sag_in_log,
@@ -71,6 +73,8 @@ from buildbook.report.state import ItemNow
 ALARM_BELOW_V = 0.05
 """So much below the voltage of a cell where its reserve begins an alarm sounds too late: what that
 rests on is hardly known better. Common practice, no source."""
+FARTHER = 1.05
+"""A timer so many times what was flown is told to be longer. Common practice, no source."""
 TIMER = by_method("the low end of the flight time; the reserve is already kept there", "own")
 
 
@@ -95,6 +99,8 @@ def _timer(craft: Craft, pack: ItemNow) -> Figure:
         raise Lacking(f"{pack.tag}: {ended}", craft.home)
     low = from_figure(msgspec.structs.replace(time, value=time.low), "low end of the flight time")
     other, words, notes = _beside(craft, pack)
+    longer, flown = _longer_than_flown(craft, pack, time.low)
+    words, other = (*longer, *words), {**flown, **other}
     guessed = time.basis == "default" and not flights_with_charge(craft)
     field_k = craft.keeper.field_temperature_k
     warm = () if field_k is None else (f"for a pack at {amounts.temperature(field_k)}",)
@@ -110,11 +116,31 @@ def _timer(craft: Craft, pack: ItemNow) -> Figure:
         other={**other, **({FLIGHTS_BEHIND: 0.0} if guessed else {})},
         in_verdict=tuple(other),
         notes=(
-            *(("of the motor's running time",) if glides(craft) else ()),
+            *_of_motor(craft),
             *(() if warm else (AS_READ,)),
             *notes,
         ),
     )
+
+
+def _of_motor(craft: Craft) -> tuple[str, ...]:
+    """Said of a glider's timer; and of a payload, for which it has no other."""
+    if not glides(craft):
+        return ()
+    carried = any(flight.payload_kg for flight in craft.now.flights)
+    same = "with a payload it is the same: the motor draws as much, and it climbs less"
+    return ("of the motor's running time", *((same,) if carried else ()))
+
+
+def _longer_than_flown(
+    craft: Craft, pack: ItemNow, low_s: float
+) -> tuple[tuple[str, ...], dict[str, float]]:
+    """Said of a timer that is longer than all that was flown on the pack with its reserve left."""
+    longest_s = longest_kept_s(craft, pack, flights_with_charge(craft), by_motor=glides(craft))
+    if longest_s is None or low_s <= FARTHER * longest_s:
+        return (), {}
+    what = "its motor ran" if glides(craft) else "it was flown"
+    return (f"longer than {what} so far, {amounts.duration(longest_s)}",), {LONGEST_S: longest_s}
 
 
 def _refuse_overloaded(craft: Craft, pack: ItemNow, time: Figure) -> None:

@@ -6,6 +6,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.flight_time import refuse_unfit
 from buildbook.figures.answers.flight.pack_in_flight import (
     cut_short,
     longest_beside,
@@ -94,6 +95,7 @@ def _times(craft: Craft) -> Iterator[Answer]:
 
 def _time(craft: Craft, pack: ItemNow) -> Figure:
     """By the charge used, and no longer than a flight that stood at its cut-off allows."""
+    refuse_unfit(craft, pack)
     figure = cut_short(craft, pack, fitted_time(craft, pack, "flown_time", pack.tag))
     longest = longest_kept_s(craft, pack, flights_with_charge(craft))
     other = longest_beside(longest)

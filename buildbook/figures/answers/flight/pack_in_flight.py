@@ -144,18 +144,28 @@ def flown_as(flight: FlightDone) -> Flown:
     return (flight.seq, flight.row_index)
 
 
+LONGEST_S = "longest flight, s"
+"""What ``other`` of a time has for the longest flight, of a timer for what it times of it."""
+
+
 def longest_beside(longest_s: float | None) -> dict[str, float]:
     """The longest flight, as ``other`` of a time has it."""
-    return {} if longest_s is None else {"longest flight, s": longest_s}
+    return {} if longest_s is None else {LONGEST_S: longest_s}
 
 
-def longest_kept_s(craft: Craft, pack: ItemNow, flights: Sequence[FlightDone]) -> float | None:
-    """The longest in s of these flights on this pack that left the reserve; None: none did."""
+def longest_kept_s(
+    craft: Craft, pack: ItemNow, flights: Sequence[FlightDone], *, by_motor: bool = False
+) -> float | None:
+    """The longest in s of these flights on this pack that left the reserve; None: none did.
+
+    by_motor: how long its motor ran.
+    """
     size_ah, usable = number(capacity(pack)), usable_ah(craft.keeper, pack)
     out_ah = out_since_charged_ah(pack, size_ah)
     own = [one for one in flights if pack.tag in one.row.packs]
     kept = (one for one in own if (out_ah.get(flown_as(one)) or one.row.used_ah or 0) <= usable)
-    return max((one.duration_s for one in kept), default=None)
+    times = (one.motor_s if by_motor else one.duration_s for one in kept)
+    return max(times, default=None)
 
 
 def out_since_charged_ah(pack: ItemNow, capacity_ah: float) -> Mapping[Flown, float | None]:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any, Literal
 
 import msgspec
@@ -29,6 +28,7 @@ from buildbook.report.history import CapacityDone, ChargeDone
 from buildbook.report.packs.like_conditions import (
     ACTIVATION_J_MOL,
     ACTIVATION_RANGE_J_MOL,
+    charges_by,
     like_capacities,
     like_resistances,
     may_be_corrected,
@@ -54,12 +54,6 @@ LEAST_LIMITS = 5  # from which it has limits: of four, all slopes together hold 
 # few charges without their discharge.
 DENSE = 1.1
 LEAST_CELLS = 3  # of two, nobody can say which one is odd
-
-
-def charges_by(pack: ItemNow, moments: Iterable[int]) -> tuple[int, ...]:
-    """Charges up to each moment that count: one to storage is no use of the pack, but its rest."""
-    counting = [charge.seq for charge in pack.charges if charge.to != "storage"]
-    return tuple(bisect_right(counting, moment) for moment in moments)
 
 
 def numbered(

@@ -24,6 +24,7 @@ from buildbook.figures.laws.packs.battery import (
 )
 from buildbook.hangar.alarm import alarm_of_a_cell_v, alarm_set, cutoff_set
 from buildbook.hangar.packs.doubts import GREW, more
+from buildbook.hangar.packs.limits import holds_impossibly, too_much_held
 from buildbook.records.keeper import Keeper
 from buildbook.records.parts import Cells
 from buildbook.report.figure import Input, Name
@@ -123,8 +124,11 @@ def rested_at_reserve(pack: ItemNow, keeper: Keeper) -> Input:
 
 
 def rated_capacity(pack: ItemNow) -> Input:
-    """Rated capacity in Ah. Lacking: the spec has none."""
-    return of_spec(pack, pack.spec.capacity_ah, "capacity", "capacity", "Ah")
+    """Rated capacity in Ah. Lacking: the spec has none, or one that its cells cannot hold."""
+    rated = of_spec(pack, pack.spec.capacity_ah, "capacity", "capacity", "Ah")
+    if holds_impossibly(pack.spec, pack.mass_kg):
+        raise Lacking(f"{rated.name} is {too_much_held(pack.spec, pack.mass_kg)}", rated.place)
+    return rated
 
 
 def capacity(pack: ItemNow) -> Input:
@@ -208,14 +212,13 @@ def resistance(pack: ItemNow) -> Input:
     if cell is not None:
         value = pack_resistance_ohm(cell, count.series, count.parallel)
         return declared(name, value, "Ω", pack.spec.place("cell_resistance"))
-    rated = pack.spec.capacity_ah
-    if not rated or rated <= 0:
+    if not pack.spec.capacity_ah:
         raise Lacking(
             f"cell resistance of {pack.spec.spec} is not recorded: write 'cell_resistance' in "
             "its spec",
             pack.spec.place(),
         )
-    cell_ohm = CELL_RESISTANCE_OHM_AH * count.parallel / rated
+    cell_ohm = CELL_RESISTANCE_OHM_AH * count.parallel / number(rated_capacity(pack))
     value = pack_resistance_ohm(cell_ohm, count.series, count.parallel)
     return default(name, value, "Ω", CUSTOM, pack.spec.place())
 
