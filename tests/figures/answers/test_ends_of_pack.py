@@ -188,6 +188,9 @@ def test_full_throttle_counts_on_the_resistance_that_the_log_tells(
     ) in (sag.verdict or "")
     ratio = 4 * 8.4 * (volts / 11.1) ** 1.65 / (1.2 * 9.80665)
     assert pytest.approx(ratio, rel=1e-3) == over.other["at the reserve"]
+    assert (
+        "at the reserve it rests on what is assumed: rested voltage of P-1 at 20 % of its charge"
+    ) in over.notes
     assert f"{11.19 - ohm * amps:.2f} V left by the sag in the log" in (over.verdict or "")
     spare = 33.6 * (volts / 11.1) ** 1.65 / (2 * 9.80665) - 1.2
     assert pytest.approx(spare, rel=1e-3, abs=1e-4) == load.other["at the reserve, kg"]

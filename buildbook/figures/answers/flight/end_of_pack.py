@@ -140,7 +140,7 @@ def _by_log(craft: Craft, pack: ItemNow, by_ohm: Figure, logged: LoggedSag) -> F
         about=by_ohm.about,
         load=by_ohm.load,
         inputs=(logged.given, open_circuit),
-        basis="default" if logged.colder else "measured",
+        basis=logged.given.basis,
         verdict=f"{_left_under_load(craft, pack, low)}; as the log shows, {logged.words}; {theory}",
         other={
             "under load, V": low,

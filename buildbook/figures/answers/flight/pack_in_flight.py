@@ -13,8 +13,9 @@ from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import flown_cold
 from buildbook.figures.answers.flight.rates import lately
-from buildbook.figures.answers.gathering import measured, number
+from buildbook.figures.answers.gathering import default, measured, number
 from buildbook.figures.answers.packs.packs import (
+    MOST_IN_COLD,
     ROOM_K,
     capacity,
     cutoff,
@@ -24,12 +25,13 @@ from buildbook.figures.answers.packs.packs import (
 )
 from buildbook.figures.answers.working import by_method
 from buildbook.hangar.packs.doubts import is_cold
-from buildbook.report.figure import Figure, Input
+from buildbook.report.figure import Figure, Input, Name
 from buildbook.report.history import ChargeDone, FlightDone
 from buildbook.report.packs.charge_tally import in_order, share_of_flight_ah
 from buildbook.report.state import ItemNow
 
 MEDIAN_OF = 3  # flights from which on the middle one is taken; of fewer the greatest
+IN_COLDER = "brought to the colder air of the field"
 IN_LOG = by_method(
     "where the log shows more: voltage after a flight less the lowest in it, the median of three "
     "flights or more, of fewer the greatest",
@@ -54,15 +56,19 @@ class LoggedSag(msgspec.Struct, frozen=True, kw_only=True):
     @property
     def given(self) -> Input:
         """As what goes into a figure."""
-        return measured("sag in the log", self.sag_v, "V", self.place)
+        if not self.colder:
+            return measured("sag in the log", self.sag_v, "V", self.place)
+        name = Name("sag in the log", further=IN_COLDER)
+        return default(name, self.sag_v, "V", MOST_IN_COLD, self.place)
 
     @property
     def words(self) -> str:
         """Of how many flights it is what."""
+        more = (*self.cold, *((IN_COLDER,) if self.colder else ()))
         if self.flights == 1:
-            return ", ".join(("on one flight", *self.cold))
+            return ", ".join(("on one flight", *more))
         which = "the median" if self.flights >= MEDIAN_OF else "the greatest"
-        return ", ".join((f"{which} of {amounts.count('flight', self.flights)}", *self.cold))
+        return ", ".join((f"{which} of {amounts.count('flight', self.flights)}", *more))
 
 
 def sag_in_log(craft: Craft, pack: ItemNow, at_k: float | None = None) -> LoggedSag | None:

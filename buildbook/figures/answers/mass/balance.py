@@ -8,7 +8,13 @@ import msgspec
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, declared, measured, number, worked_out
 from buildbook.figures.answers.mass.budget import mass_with, pack_to_balance
-from buildbook.figures.answers.mass.centre import Centre, centre_of_weighing, centre_with, placed
+from buildbook.figures.answers.mass.centre import (
+    BY_PARTS,
+    Centre,
+    centre_of_weighing,
+    centre_with,
+    placed,
+)
 from buildbook.figures.answers.mass.masses import Piece, parts
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
@@ -315,7 +321,7 @@ def _now(craft: Craft) -> list[Row]:
         return []
     if found.weighed and not found.corrected:
         return []
-    state = "from the last weighing" if found.weighed else "from the places of the parts"
+    state = "from the last weighing" if found.weighed else BY_PARTS
     return [("now", mass.value, found.forward_m, found.right_m, state)]
 
 

@@ -26,6 +26,7 @@ from buildbook.report.history import Weighing
 from buildbook.report.state import ItemNow
 
 Given = ParamSpec("Given")
+BY_PARTS = "from the places of the parts"
 
 
 class Centre(msgspec.Struct, frozen=True, kw_only=True):
@@ -90,7 +91,7 @@ def _centre_with(craft: Craft, pack: ItemNow | None) -> Centre:
         notes=(
             *_of_pack(craft, pack),
             *disbelieved(craft),
-            added_up(craft, "from the places of the parts"),
+            added_up(craft, BY_PARTS),
         ),
     )
 

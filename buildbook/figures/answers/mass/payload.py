@@ -24,6 +24,7 @@ from buildbook.figures.answers.propulsion.losses import interference, pair_notes
 from buildbook.figures.answers.propulsion.supply import (
     AtReserve,
     at_freezing,
+    at_reserve_rests_on,
     reserve_supply,
     reserve_unknown,
 )
@@ -110,7 +111,11 @@ def _payload(craft: Craft, pack: ItemNow) -> Figure:
         verdict="; ".join((*said, then)),
         other=other,
         in_verdict=tuple(other) if "plan with it, s" in times else (),
-        notes=(*(full.asides if first else full.notes), *pair_notes(craft)),
+        notes=(
+            *(full.asides if first else full.notes),
+            *pair_notes(craft),
+            *(() if first else left.assumed),
+        ),
     )
 
 
@@ -118,7 +123,7 @@ class _Left(NamedTuple):
     """What the thrust still allows at the reserve, in kg and words.
 
     held: the voltage left, in words, and what is left at 0 °C; supply: the voltage of the motors,
-    None where it is not known.
+    None where it is not known. assumed: the note on what it rests on.
     """
 
     words: tuple[str, ...]
@@ -126,6 +131,7 @@ class _Left(NamedTuple):
     kg: float = 0.0
     held: tuple[str, ...] = ()
     supply: Input | None = None
+    assumed: tuple[str, ...] = ()
 
 
 def _at_reserve(
@@ -150,7 +156,12 @@ def _at_reserve(
     known = {} if held.under else {"at the reserve, kg": left}
     words = f"{held.at_most(_grams(left))} at the reserve, {held.left}"
     return _Left(
-        (words, *cold), {**known, **frozen, **held.volts}, left, (held.left, *cold), supply
+        words=(words, *cold),
+        other={**known, **frozen, **held.volts},
+        kg=left,
+        held=(held.left, *cold),
+        supply=supply,
+        assumed=at_reserve_rests_on(craft, pack, held),
     )
 
 

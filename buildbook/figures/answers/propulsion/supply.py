@@ -12,7 +12,6 @@ from buildbook.figures.answers.flight.cold import is_colder
 from buildbook.figures.answers.flight.under_load import (
     Worst,
     at_field,
-    full_ohm,
     worst_resistance,
 )
 from buildbook.figures.answers.gathering import Lacking, from_figure, number, worked_out
@@ -27,6 +26,7 @@ from buildbook.figures.answers.propulsion.air import temperature
 from buildbook.figures.answers.propulsion.full_throttle import Full, full_throttle
 from buildbook.figures.answers.propulsion.loads import EQUAL, Load, loads, warned_of
 from buildbook.figures.answers.propulsion.wiring import whole_way
+from buildbook.figures.answers.working import rests_on
 from buildbook.figures.laws.constants import HOT_COPPER_K
 from buildbook.figures.laws.propulsion.wire import run_resistance_ohm
 from buildbook.report.figure import FRESH_SHARE, Input
@@ -93,6 +93,12 @@ class AtReserve(NamedTuple):
             if self.under
             else {"held at the reserve, V": self.plug_v, MOTORS_THEN: self.motors_v}
         )
+
+
+def at_reserve_rests_on(craft: Craft, pack: ItemNow, held: AtReserve) -> tuple[str, ...]:
+    """The note on what is assumed of the pack then, for a figure whose value is another."""
+    given = (rested_at_reserve(pack, craft.keeper), held.worst.given)
+    return tuple(f"at the reserve it {one}" for one in rests_on(given, stated=True))
 
 
 def reserve_unknown(refused: ValueError) -> str:
@@ -226,10 +232,8 @@ def _at_reserve(craft: Craft, pack: ItemNow, worst: Worst) -> AtReserve:
     full, (known, _) = full_throttle(craft, pack), leads(craft)
     leads_ohm = sum(number(one) for one in known.values())
     rested_v = number(rested_at_reserve(pack, craft.keeper))
-    if worst.logged is not None:  # full throttle takes no less than was flown
-        least = full_ohm(full, pack, craft.keeper, worst.logged)
-        given = msgspec.structs.replace(worst.given, value=max(worst.ohm, least))
-        worst = worst._replace(given=given)
+    if worst.logged is not None:
+        worst = _as_flown_at_least(full, worst, worst.logged.sag_v, rested_v, leads_ohm)
     try:
         held = held_supply(full, rested_v, worst.ohm + leads_ohm, full.values())
     except TooLow as ended:
@@ -238,6 +242,18 @@ def _at_reserve(craft: Craft, pack: ItemNow, worst: Worst) -> AtReserve:
             held.volts + leads_ohm * held.amps, held.volts, held.amps, worst, under=True
         )
     return AtReserve(rested_v - worst.ohm * held.amps, held.volts, held.amps, worst)
+
+
+def _as_flown_at_least(
+    full: Full, worst: Worst, sag_v: float, rested_v: float, leads_ohm: float
+) -> Worst:
+    """The same, and so much that full throttle sags no less than was flown."""
+    try:
+        amps = held_supply(full, rested_v - sag_v, leads_ohm, full.values()).amps
+    except ValueError:
+        return worst
+    more = max(worst.ohm, sag_v / amps)
+    return worst._replace(given=msgspec.structs.replace(worst.given, value=more))
 
 
 def _supply(craft: Craft, pack: ItemNow, open_circuit: Input) -> Held:

@@ -11,6 +11,7 @@ from buildbook.figures.answers.propulsion.losses import interference, pair_notes
 from buildbook.figures.answers.propulsion.supply import (
     MOTORS_THEN,
     at_freezing,
+    at_reserve_rests_on,
     reserve_supply,
     reserve_unknown,
 )
@@ -65,7 +66,7 @@ def _thrust_to_weight(craft: Craft) -> Figure:
 
     pair = interference(craft)
     values = {**full.values(), **{key: number(one) for key, one in pair.items()}}
-    words, other = _at_reserve(
+    words, other, assumed = _at_reserve(
         craft, pack, lambda volts: ratio(**{**values, "mass_kg": number(mass), "supply_v": volts})
     )
     law = by_law("thrust_to_weight")
@@ -81,7 +82,7 @@ def _thrust_to_weight(craft: Craft) -> Figure:
         unit="ratio",
         way=way,
         further=full.further,
-        notes=(*full.notes, *pair_notes(craft)),
+        notes=(*full.notes, *pair_notes(craft), *assumed),
         verdict="; ".join((f"with {pack.tag}", *words)),
         other={"thrust, N": full.thrust(**values), **other},
         in_verdict=tuple(key for key in other if key != MOTORS_THEN),
@@ -90,21 +91,25 @@ def _thrust_to_weight(craft: Craft) -> Figure:
 
 def _at_reserve(
     craft: Craft, pack: ItemNow, ratio: Callable[[float], float]
-) -> tuple[tuple[str, ...], dict[str, float]]:
-    """The same by the voltage left when the reserve is reached; nothing where nobody knows it."""
+) -> tuple[tuple[str, ...], dict[str, float], tuple[str, ...]]:
+    """The same by the voltage left when the reserve is reached; nothing where nobody knows it.
+
+    In words, under keys, and the note on what it rests on.
+    """
     try:
         held = reserve_supply(craft, pack)
         left = ratio(held.motors_v)
     except Lacking:
-        return (), {}
+        return (), {}, ()
     except ValueError as refused:
-        return (reserve_unknown(refused),), {}
+        return (reserve_unknown(refused),), {}, ()
     words = f"{held.at_most(_three(left))} at the reserve, {held.left}"
     cold, frozen = at_freezing(
         craft, pack, lambda then: ratio(then.motors_v), _three, "at the reserve at 0 °C"
     )
     known = {} if held.under else {RATIO_AT_RESERVE: left}
-    return (words, *cold), {**known, **frozen, **held.volts}
+    assumed = at_reserve_rests_on(craft, pack, held)
+    return (words, *cold), {**known, **frozen, **held.volts}, assumed
 
 
 def _three(ratio: float) -> str:
