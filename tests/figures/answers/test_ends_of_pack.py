@@ -183,13 +183,13 @@ def test_full_throttle_counts_on_the_resistance_that_the_log_tells(
     given = next(one for one in sag.inputs if "by the sag in the log" in one.name)
     assert ("measured", pytest.approx(ohm, rel=1e-3)) == (given.basis, given.value)
     assert "at most: a burst took more current than the flight on average" in sag.notes
-    assert (
-        f"the sag in the log, the median of 3 flights, is that of {1000 * ohm:.0f} mΩ, not of 19 mΩ"
-    ) in (sag.verdict or "")
+    assert (f"by the sag in the log, the median of 3 flights: {1000 * ohm:.0f} mΩ, not 19") in (
+        sag.verdict or ""
+    )
     ratio = 4 * 8.4 * (volts / 11.1) ** 1.65 / (1.2 * 9.80665)
     assert pytest.approx(ratio, rel=1e-3) == over.other["at the reserve"]
     assert (
-        "at the reserve it rests on what is assumed: rested voltage of P-1 at 20 % of its charge"
+        "at the reserve it rests on what is assumed: rested voltage at 20 % of its charge"
     ) in over.notes
     assert f"{11.19 - ohm * amps:.2f} V left by the sag in the log" in (over.verdict or "")
     spare = 33.6 * (volts / 11.1) ** 1.65 / (2 * 9.80665) - 1.2

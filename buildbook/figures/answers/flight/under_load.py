@@ -56,7 +56,7 @@ class Worst(NamedTuple):
         if self.logged is None:
             return ()
         most, read = (amounts.significant(1000 * number(one), 2) for one in self[:2])
-        return (f"{self.by}, {self.logged.words}, is that of {most} mΩ, not of {read} mΩ",)
+        return (f"by {self.by}, {self.logged.words}: {most} mΩ, not {read}",)
 
 
 def power_draw(craft: Craft, pack: ItemNow) -> Input:

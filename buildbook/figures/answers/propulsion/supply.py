@@ -98,7 +98,8 @@ class AtReserve(NamedTuple):
 def at_reserve_rests_on(craft: Craft, pack: ItemNow, held: AtReserve) -> tuple[str, ...]:
     """The note on what is assumed of the pack then, for a figure whose value is another."""
     given = (rested_at_reserve(pack, craft.keeper), held.worst.given)
-    return tuple(f"at the reserve it {one}" for one in rests_on(given, stated=True))
+    said = rests_on(given, stated=True, beside=pack.tag)
+    return tuple(f"at the reserve it {one}" for one in said)
 
 
 def reserve_unknown(refused: ValueError) -> str:
