@@ -139,6 +139,18 @@ def test_a_heading_keeps_with_what_follows_on_paper(looks: Looks, public_site: P
     assert [] == found
 
 
+def test_what_leads_to_the_first_flights_keeps_with_them(looks: Looks, owner_site: Path) -> None:
+    """Caution, state and the line above the steps: none is the last on a sheet."""
+    page = looks()
+    with on_paper(page, owner_site / "aircraft/burdock/set-up.html"):
+        breaks = page.evaluate(
+            "() => [...document.querySelectorAll('#flights, #flights + div > :not(details),"
+            " #flights + div summary')].map(one => getComputedStyle(one).breakAfter)"
+        )
+
+    assert ["avoid"] * 4 == breaks
+
+
 def printed_at_night(page: Page, path: Path) -> list[str]:
     """The colours of ground and heading that a page in the dark is printed in."""
     with on_paper(page, path, color_scheme="dark"):
