@@ -6,6 +6,7 @@ import pytest
 
 from buildbook.pages import hangar
 from buildbook.pages.stock import compare
+from buildbook.pages.story import builds
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.pages.work import due
 from buildbook.report.figures.comparison import Compared, Comparison, Measure
@@ -53,6 +54,23 @@ def test_the_front_page_draws_what_was_flown_last_and_has_a_line_for_each(many, 
     )
     assert 8 == html.count('<svg class="bar"')
     assert '<a href="stock.html">17 more packs</a> in stock; these are the worst.' in html
+
+
+def test_the_public_front_page_draws_twelve_and_has_a_line_for_each_of_the_rest(open_changed):
+    """With sixty-one builds that are shared it stays under 150 kB, as every page."""
+    wide = SMALL + "diagonal: 430 mm\nstory: {{promise: It flies and flies.}}\n"
+    many = open_changed(
+        {
+            f"aircraft/rush-{number}/aircraft.yaml": wide.format(number=number)
+            for number in range(10, 10 + AIRCRAFT)
+        },
+        "public",
+    )
+    html = Press(many, theme_folders(None)).compose(builds.page(many, ""))
+
+    assert 12 == html.count('<article class="build"')
+    assert AIRCRAFT + 1 - 12 == html.count('<li><a href="aircraft/')
+    assert 150_000 > len(html)
 
 
 def test_a_long_work_list_leads_to_the_page_of_each_aircraft(many, press):

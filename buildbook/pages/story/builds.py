@@ -21,6 +21,8 @@ from buildbook.words.public import (
     story_facts,
 )
 
+PICTURED = 12  # so many have a picture on the front page; the rest have a line each
+
 
 class Build(msgspec.Struct, frozen=True, kw_only=True):
     """One build. entry: kind of the page that a visitor opens first."""
@@ -39,12 +41,13 @@ class Build(msgspec.Struct, frozen=True, kw_only=True):
 def page(reports: Reports, _key: str) -> Page:
     """All that is shared, stories first."""
     keeper = reports.hangar.ledger.keeper
-    builds = tuple(_build(reports, slug) for slug in in_order(reports))
+    shared = enumerate(in_order(reports))
+    builds = tuple(_build(reports, slug, number < PICTURED) for number, slug in shared)
     return Page(
         address=address_of("hangar"),
         template="builds.html.j2",
         title=keeper.hangar,
-        facts={"builds": builds, "licences": _licences(reports)},
+        facts={"builds": builds, "pictured": PICTURED, "licences": _licences(reports)},
         about=keeper.about or f"What is built at {keeper.hangar}, with drawings and parts.",
     )
 
@@ -65,10 +68,10 @@ def in_order(reports: Reports) -> tuple[str, ...]:
     )
 
 
-def _build(reports: Reports, slug: str) -> Build:
+def _build(reports: Reports, slug: str, pictured: bool) -> Build:
     aircraft = reports.hangar.aircraft[slug]
     story = aircraft.record.story
-    plan = reports.layout_outline(slug)
+    plan = reports.layout_outline(slug) if pictured else None
     return Build(
         slug=slug,
         name=aircraft.record.aircraft,
