@@ -83,10 +83,7 @@ def _both_on_one_day(lines: Iterable[Amended]) -> list[str]:
 
 def _flown(flight: Flight) -> Iterable[str]:
     """The packs of a flight entry, each once."""
-    rows = flight.rows
-    if len(rows) == 1:
-        return rows[0].packs
-    return dict.fromkeys(tag for row in rows for tag in row.packs)
+    return dict.fromkeys(tag for row in flight.rows for tag in row.packs)
 
 
 def _judge(

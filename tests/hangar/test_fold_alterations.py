@@ -1,5 +1,7 @@
 """Dated changes of the aircraft, weighings, checks and tasks."""
 
+from typing import Any
+
 import pytest
 from test_fold_fitting import events
 from written_logs import Log, aircraft, day, folded, problems
@@ -264,17 +266,25 @@ def test_an_unaltered_aircraft_is_as_its_file_has_it() -> None:
     } == now.places
 
 
-def test_sundries_stay_unless_they_are_named() -> None:
-    """An empty list empties them."""
-    straps = (Sundry(what="straps", mass_kg=0.02),)
+@pytest.mark.parametrize(
+    ("name", "before"),
+    [
+        ("sundries", (Sundry(what="straps", mass_kg=0.02),)),
+        ("receiver", ("throttle", "rudder")),
+        ("sockets", ("throttle", "rudder")),
+        ("wiring", (Run(start="pack", end="esc"),)),
+    ],
+)
+def test_what_is_replaced_as_a_whole_stays_unless_it_is_named(name: str, before: Any) -> None:
+    """An empty list empties it."""
     kept, emptied = Log("aircraft/a"), Log("aircraft/b")
     kept.alteration("03-02", status="stored")
-    emptied.alteration("03-02", sundries=())
+    emptied.alteration("03-02", **{name: ()})
 
-    fleet = [aircraft("a", sundries=straps), aircraft("b", sundries=straps)]
+    fleet = [aircraft("a", **{name: before}), aircraft("b", **{name: before})]
     hangar = folded([kept, emptied], fleet=fleet)
 
-    assert [straps, ()] == [now.sundries for now in hangar.aircraft.values()]
+    assert [before, ()] == [getattr(now, name) for now in hangar.aircraft.values()]
 
 
 def test_only_known_or_spinning_stations_of_an_aeroplane_are_motor_stations() -> None:

@@ -113,7 +113,7 @@ def test_flying_in_the_unfinished_oldest_month_alone() -> None:
 
     rate = pace(days, as_of)
     assert rate is not None
-    assert 0.08 > rate.unrest
+    assert 0.08 > rate.overdispersion
     assert window(rate, "flights", 1, as_of) is not None
 
 
@@ -146,7 +146,7 @@ def test_late_gaps_weigh_more_than_early_ones() -> None:
     assert (29 * 2 + 9 * 10) / 38 + 1 < rate.gap.mean < 10
 
 
-def test_unrest_makes_the_interval_wider() -> None:
+def test_overdispersion_makes_the_interval_wider() -> None:
     """The same number of flying days in a year, evenly and in two seasons."""
     as_of = START + datetime.timedelta(days=360)
     even = {START + datetime.timedelta(days=10 * n): {"flights": 1.0} for n in range(37)}
@@ -159,8 +159,8 @@ def test_unrest_makes_the_interval_wider() -> None:
     assert calm is not None
     assert restless is not None
 
-    assert round(4 * 0.08 / 16, 9) == round(calm.unrest, 9)
-    assert restless.unrest > 10 * calm.unrest
+    assert round(4 * 0.08 / 16, 9) == round(calm.overdispersion, 9)
+    assert restless.overdispersion > 10 * calm.overdispersion
 
 
 def test_a_unit_that_never_comes_is_never_expected() -> None:

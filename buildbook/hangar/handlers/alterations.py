@@ -103,14 +103,9 @@ def _replace_wholes(fold: Fold, aircraft: AircraftBuilder, entry: Alteration) ->
     for key in entry.keys:
         if key not in ("stations", "positions", "surfaces"):
             aircraft.places[key] = entry.place(key)
-    if "receiver" in entry.keys or entry.receiver:
-        aircraft.receiver = entry.receiver
-    if "sockets" in entry.keys or entry.sockets:
-        aircraft.sockets = entry.sockets
-    if "wiring" in entry.keys or entry.wiring:
-        aircraft.wiring = entry.wiring
-    if "sundries" in entry.keys or entry.sundries:
-        aircraft.sundries = entry.sundries
+    for name in ("receiver", "sockets", "wiring", "sundries"):
+        if name in entry.keys:
+            setattr(aircraft, name, getattr(entry, name))
     if entry.radio is not None:
         before = aircraft.radio
         aircraft.radio = entry.radio if before is None else _over(before, entry.radio)

@@ -143,13 +143,6 @@ def tags_of(entry: AnyEntry) -> Iterable[str]:
     return declared if further is None else [*declared, *further(entry)]
 
 
-def _of_flight(entry: Flight) -> Iterable[str]:
-    rows = entry.rows
-    if len(rows) == 1:
-        return rows[0].packs
-    return [tag for row in rows for tag in row.packs]
-
-
 def _named(surfaces: Mapping[str, Surface], radio: Radio | None) -> Iterator[str]:
     """The servos of surfaces, and the transmitter."""
     for surface in surfaces.values():
@@ -159,7 +152,7 @@ def _named(surfaces: Mapping[str, Surface], radio: Radio | None) -> Iterator[str
 
 
 _FURTHER: Mapping[type, Callable[..., Iterable[str]]] = {
-    Flight: _of_flight,
+    Flight: lambda entry: (tag for row in entry.rows for tag in row.packs),
     Fit: lambda entry: (tag for slot in entry.slots for tag in slot.tags),
     Incident: lambda entry: entry.touched,
     Repair: lambda entry: entry.touched,

@@ -3,8 +3,9 @@
 Method: days with flying come as a renewal process. From the gaps between the flying days of the
 last year, the later ones weighing more, and from what a flying day brings (flights, hours,
 charges), the time to the wanted amount has a mean and a spread. The spread holds three things: the
-chance of the days to come, that of having estimated from few, and the unrest of the rate itself
-(seasons, repairs), seen in how the flying days of one month differ from those of another. The
+chance of the days to come, that of having estimated from few, and the overdispersion of the rate
+itself (seasons, repairs; the term: McCullagh and Nelder, Generalized Linear Models, from memory),
+seen in how the flying days of one month differ from those of another. The
 interval is a log-normal one with that mean and spread. Own method, no source: its weights were set
 so that it holds the true day in 75 to 90 % of cases for simulated keepers of very different
 habits, and the tests hold it to that.
@@ -41,10 +42,10 @@ _Z = 1.2816  # the normal quantile of 0.9: an interval of 80 %
 _HALF_WEIGHT_DAYS = 45.0  # a gap so long ago counts half
 _FEW = 1.0  # how much wider the interval is where few days were seen
 _MONTH_DAYS = 30
-_UNREST = 0.08  # of the rate, before anything is seen; it counts as four months
-_UNREST_MONTHS = 4
-_UNREST_WEIGHT = 2.5
-_UNREST_DAYS = 45.0  # over such a time half of the unrest is felt
+_OVERDISPERSION = 0.08  # of the rate, before anything is seen; it counts as four months
+_OVERDISPERSION_MONTHS = 4
+_OVERDISPERSION_WEIGHT = 2.5
+_OVERDISPERSION_DAYS = 45.0  # over such a time half of it counts
 
 
 class Window(NamedTuple):
@@ -69,13 +70,13 @@ class Pace(NamedTuple):
     """How often somebody flies, and what a flying day brings, by unit.
 
     worth: how many flying days it rests on, older ones counting less; 0 where nothing was flown
-    for a year. unrest: the variance of the rate itself, as a share of the rate squared.
+    for a year. overdispersion: the variance of the rate itself, as a share of the rate squared.
     """
 
     gap: Spread
     brings: Mapping[str, Spread]
     worth: float
-    unrest: float
+    overdispersion: float
 
 
 SILENT = Pace(Spread(0.0, 0.0), {}, 0.0, 0.0)
@@ -104,11 +105,13 @@ def pace(days: Mapping[datetime.date, Mapping[str, float]], as_of: datetime.date
     units = sorted(set().union(*(days[day] for day in recent)))
     brings = {unit: _spread([days[day].get(unit, 0.0) for day in recent]) for unit in units}
     worth = total**2 / sum(weight * weight for weight in weights)
-    unrest = _unrest(recent, as_of, spread.variation)
-    return Pace(Spread(mean, spread.variation), brings, worth, unrest)
+    overdispersion = _overdispersion(recent, as_of, spread.variation)
+    return Pace(Spread(mean, spread.variation), brings, worth, overdispersion)
 
 
-def _unrest(recent: Sequence[datetime.date], as_of: datetime.date, variation: float) -> float:
+def _overdispersion(
+    recent: Sequence[datetime.date], as_of: datetime.date, variation: float
+) -> float:
     """How much more the months differ than the gaps alone would make them; drawn to a guess."""
     months = (as_of - recent[0]).days // _MONTH_DAYS
     seen = 0.0
@@ -122,7 +125,9 @@ def _unrest(recent: Sequence[datetime.date], as_of: datetime.date, variation: fl
         variance = sum((count - mean) ** 2 for count in counts) / (months - 1)
         if mean > 0:  # else all flying was before the oldest whole month
             seen = max(0.0, variance - min(variation, 1.0) * mean) / mean**2
-    return (months * seen + _UNREST_MONTHS * _UNREST) / (months + _UNREST_MONTHS)
+    return (months * seen + _OVERDISPERSION_MONTHS * _OVERDISPERSION) / (
+        months + _OVERDISPERSION_MONTHS
+    )
 
 
 def window(pace: Pace, unit: str, amount: float, as_of: datetime.date) -> Window | None:
@@ -138,8 +143,8 @@ def window(pace: Pace, unit: str, amount: float, as_of: datetime.date) -> Window
     wanted = max(1.0, amount / brought.mean + 0.5 * (1 + brought.variation) - 0.5)
     mean = wanted * pace.gap.mean
     chance = (pace.gap.variation + brought.variation) * (1.0 / wanted + 1.0 / pace.worth)
-    felt = _UNREST_WEIGHT * mean / (mean + _UNREST_DAYS)
-    sigma = math.sqrt(math.log1p(chance) + felt * math.log1p(pace.unrest))
+    weight = _OVERDISPERSION_WEIGHT * mean / (mean + _OVERDISPERSION_DAYS)
+    sigma = math.sqrt(math.log1p(chance) + weight * math.log1p(pace.overdispersion))
     middle = math.log(mean) - sigma * sigma / 2
     reach = _Z * (1 + _FEW / pace.worth) * sigma
     early = math.exp(middle - reach)
