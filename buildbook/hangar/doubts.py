@@ -6,12 +6,11 @@ from buildbook.basis import amounts
 from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.basis.units import FREEZING_K
-from buildbook.hangar.amend import Amended
 from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.pack_days import Doubt
 from buildbook.hangar.packs.aside import is_hot
-from buildbook.records.entries import Capacity, Charge, Check, Flight, Inspection, Weigh
+from buildbook.records.entries import Capacity, Charge, Check, Flight, Weigh
 from buildbook.records.readings import unread
 from buildbook.report.packs.like_conditions import is_of_one_cell
 
@@ -141,29 +140,6 @@ def doubt_readings(fold: Fold, entry: Check) -> None:
             f"write {wanted}",
             entry.aircraft,
         )
-
-
-def doubt_taken_back(fold: Fold, line: Amended) -> None:
-    """A look or check that failed, and by a later word did not: as a rule it was mended instead."""
-    was, word = line.entry, line.words_on[-1]
-    if not isinstance(was, Check | Inspection) or was.result != "fail" or word.sure:
-        return
-    if isinstance(line.stands, Check | Inspection) and line.stands.result == "fail":
-        return
-    names = was.checks if isinstance(was, Check) else was.tasks
-    read = [f"{name} {said}" for name, said in was.readings.items()]
-    found = "; ".join(
-        [*([was.findings] if isinstance(was, Inspection) and was.findings else []), *read]
-    )
-    fold.objections.object(
-        f"{amounts.listed(names)} failed on {was.on}{f' ({found})' if found else ''},"
-        f" and is {'voided' if line.stands is None else 'a pass by its correction'}",
-        word.place(),
-        severity="warning",
-        hint="write a new check of what was mended; sure: true if it never failed",
-        also=(was.place(),),
-        about=was.aircraft,
-    )
 
 
 def doubt_pack_days(fold: Fold, doubts: Iterable[Doubt]) -> None:

@@ -56,3 +56,26 @@ def test_enter_asks_for_it(tmp_path: Path) -> None:
     assert SAID in found.run(*words)[1]
     assert "cleared: arm" not in (found.folder / LOG).read_text("utf-8")
     assert 0 == found.run(*words, "replaced")[0]
+
+
+LOOK = "- {on: 2026-06-19, id: far, check: range, result: fail, readings: {distance: 20 m}%s}\n"
+
+
+@pytest.mark.parametrize(
+    ("look", "more", "doubted"),
+    [
+        (LOOK % "", "", True),
+        (LOOK % "", ", how: new aerial", False),
+        (LOOK % "", ", sure: true", False),
+        (LOOK % ", severity: note", "", False),
+    ],
+)
+def test_of_a_failed_look_as_well(tmp_path: Path, look: str, more: str, doubted: bool) -> None:
+    """It grounded until then."""
+    found = Hangar(tmp_path, with_log(look + f"- {{on: 2026-06-20, cleared: far{more}}}\n"))
+    said = (
+        "warning: range failed, and is cleared without a word of how"
+        f" @ {found.line(LOG, 'cleared: far')}, and {found.line(LOG, 'id: far')}\n"
+    )
+
+    assert doubted == (said in found.check)

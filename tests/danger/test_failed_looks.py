@@ -100,3 +100,50 @@ def test_a_defect_that_waits_without_a_limit_stands_before_what_comes_round(tmp_
     assert "Now Sedge: defect - deferred arm cracked at the motor" in hangar.due[1]
     assert "warning: defect arm is deferred without a limit, 2 flights since @" in hangar.check
     assert [] == hangar.silent_pages("arm cracked at the motor")
+
+
+DEFERRED = (
+    "- {on: 2026-06-20, id: mark, defect: boom marked, severity: defer, deferred_until: %s}\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("until", "said"),
+    [
+        ("{on: 2040-01-01}", "until 2040-01-01"),
+        ("{flights: 9000}", "for 9000 flights"),
+        ("{hours: 60}", "for 60.0 h"),
+        ("{on: 2040-01-01, flights: 9000}", "until 2040-01-01 or for 9000 flights"),
+        ("{on: 2040-01-01, flights: 5}", ""),
+        ("{on: 2027-06-20}", ""),
+        ("{flights: 250}", ""),
+    ],
+)
+def test_a_limit_that_is_far_away_is_none(tmp_path: Path, until: str, said: str) -> None:
+    """What comes first of several decides; whoever is sure of it says so."""
+    found = Hangar(tmp_path, with_log(DEFERRED % until)).check
+    sure = Hangar(tmp_path / "sure", with_log(DEFERRED % until.replace("}", "}, sure: true")))
+
+    assert (f"warning: defect mark is deferred {said} @" in found) == bool(said)
+    assert "deferred" not in sure.check
+
+
+@pytest.mark.parametrize(
+    ("look", "said"),
+    [
+        ("check: range, result: fail", "range"),
+        ("inspection: preflight-look, result: fail, findings: slack", "preflight-look"),
+        ("inspection: pack-look, tags: [P-01], result: fail, findings: torn wrap", "pack-look"),
+        ("check: spin-directions, result: fail", "spin-directions"),
+    ],
+)
+def test_a_failed_look_that_is_put_off_has_no_limit(tmp_path: Path, look: str, said: str) -> None:
+    """It grounds nothing, for as long as nobody looks again: doubted once, unless it is sure."""
+    entry = f"- {{on: 2026-06-20, {look}, severity: defer}}\n"
+    sure = entry.replace("}", ", sure: true}")
+    warned = (
+        f"warning: {said} failed and is deferred without a limit @ aircraft/sedge/logbook.yaml:24\n"
+    )
+
+    assert 1 == Hangar(tmp_path, with_log(entry)).check.count(warned)
+    assert "deferred" not in Hangar(tmp_path / "sure", with_log(sure)).check

@@ -2,6 +2,7 @@
 
 import msgspec
 
+from buildbook.basis import amounts
 from buildbook.basis.notation import quoted
 from buildbook.hangar.builders import AircraftBuilder, stays_of
 from buildbook.hangar.doubts import doubt_readings
@@ -123,7 +124,7 @@ def on_cleared(fold: Fold, entry: Cleared) -> None:
     """``cleared``: closes the defect it names, once."""
     state = fold.defects.get(entry.target)
     place = entry.place("cleared")
-    if state is None and _clear_look(fold, entry.target):
+    if state is None and _clear_look(fold, entry):
         return
     if state is None:
         fold.objections.object(
@@ -143,6 +144,8 @@ def on_cleared(fold: Fold, entry: Cleared) -> None:
             about=entry.aircraft,
         )
         return
+    if state.defect.severity == "grounds":
+        _ask_how(fold, entry, quoted(state.defect.words), "grounded", state)
     flown = _since(fold, state, fold.at.sequence)
     fold.defects[entry.target] = msgspec.structs.replace(
         state,
@@ -163,20 +166,35 @@ def on_cleared(fold: Fold, entry: Cleared) -> None:
         fold.changed(state.aircraft)
 
 
-def _clear_look(fold: Fold, target: str) -> bool:
+def _ask_how(fold: Fold, entry: Cleared, what: str, did: str, of: Completion | DefectState) -> None:
+    """Doubt a line that closes what grounded, and does not say what was done about it."""
+    if not (entry.how or entry.note or fold.sure):
+        fold.objections.object(
+            f"{what} {did}, and is cleared without a word of how",
+            entry.place("cleared"),
+            severity="warning",
+            hint="add how: with what was done",
+            also=(of.place,),
+            about=of.aircraft,
+        )
+
+
+def _clear_look(fold: Fold, entry: Cleared) -> bool:
     """Note that what a failed look found is cleared; whether there was such a look."""
     kept = [one.checks for one in fold.aircraft.values()]
     kept += [one.inspections for one in fold.aircraft.values()]
     kept += [one.inspections for one in fold.items.values()]
-    found = False
+    found: dict[str, Completion] = {}
     for done in kept:
         for index, look in enumerate(done):
-            if look.uid == target and look.result == "fail":
+            if look.uid == entry.target and look.result == "fail":
                 done[index] = msgspec.structs.replace(
                     look, cleared_on=fold.at.day, cleared_seq=fold.at.sequence
                 )
-                found = True
-    return found
+                found[look.name] = look
+    if found and all(look.severity is None for look in found.values()):
+        _ask_how(fold, entry, amounts.listed(found), "failed", next(iter(found.values())))
+    return bool(found)
 
 
 def aged(fold: Fold) -> list[DefectState]:

@@ -2,12 +2,10 @@
 
 from collections.abc import Iterator
 
-from buildbook.basis import amounts
 from buildbook.basis.notation import quoted
 from buildbook.basis.problems import Problem, Problems
-from buildbook.records.entries import Cleared
 from buildbook.report.state import Hangar
-from buildbook.report.upkeep.findings import DefectFound, PartAgain, ReadOtherwise
+from buildbook.report.upkeep.findings import PartAgain, ReadOtherwise
 from buildbook.report.upkeep.pack_findings import ToldSwollen
 from buildbook.report.upkeep.work import Row, Why, WorkList
 from buildbook.upkeep.dangers.flown_while import flown_while
@@ -20,6 +18,7 @@ from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past
 from buildbook.upkeep.warnings.plausible import doubts
 from buildbook.upkeep.warnings.plausible_charges import doubted_charges
 from buildbook.upkeep.warnings.plausible_parts import doubted_parts
+from buildbook.upkeep.warnings.put_off import put_off_doubts
 from buildbook.upkeep.work_list import set_up
 
 
@@ -45,8 +44,7 @@ def warnings_of(
                 *never_flown(hangar, gathered.programmes),
                 *flown_past_limits(hangar, listed),
                 *fitted_past_limits(hangar, listed),
-                *_deferred_without_limit(hangar, listed),
-                *_cleared_without_how(hangar),
+                *put_off_doubts(hangar, listed),
                 *_fitted_again(listed),
                 *_said_swollen(hangar, listed),
                 *inoperative_doubts(hangar),
@@ -123,54 +121,3 @@ def _said_swollen(hangar: Hangar, listed: WorkList) -> Iterator[Problem]:
                 "warning",
                 "write a defect with its tag as item; a pack-look, or sure: true, if it is not",
             )
-
-
-def _cleared_without_how(hangar: Hangar) -> Iterator[Problem]:
-    """A defect that grounded, closed by a line that does not say what was done about it."""
-    known = [one for aircraft in hangar.aircraft.values() for one in aircraft.defects]
-    known += [one for item in hangar.items.values() for one in item.defects]
-    told = {
-        one.cleared_uid: one
-        for one in known
-        if one.cleared_uid and one.defect.severity == "grounds" and not one.how
-    }
-    if not told:
-        return
-    for entry in hangar.ledger.entries:
-        if isinstance(entry, Cleared) and entry.uid in told:
-            if entry.note or entry.uid in hangar.sure:
-                continue
-            state = told[entry.uid]
-            yield Problem(
-                f"{quoted(state.defect.words)} grounded, and is cleared without a word of how",
-                entry.place("cleared"),
-                "warning",
-                "add how: with what was done",
-                (state.place,),
-                state.aircraft,
-            )
-
-
-def _deferred_without_limit(hangar: Hangar, listed: WorkList) -> Iterator[Problem]:
-    """With the flights since it was written; the same doubt however many there are."""
-    known = [one for aircraft in hangar.aircraft.values() for one in aircraft.defects]
-    known += [one for item in hangar.items.values() for one in item.defects]
-    since = {one.uid: one.flights_since for one in known}
-    for row in listed.rows:
-        because = row.because
-        if row.kind != "defect" or because is None:
-            continue
-        if not isinstance(because.found, DefectFound) or because.found.limited:
-            continue
-        reason = f"defect {row.name} is deferred without a limit"
-        flights = since.get(because.entry or "", 0)
-        flown = f", {amounts.count('flight', flights)} since" if flights else ""
-        yield Problem(
-            f"{reason}{flown}",
-            row.place,
-            "warning",
-            "add deferred_until: with on, flights or hours",
-            (),
-            row.aircraft,
-            once=reason,
-        )
