@@ -15,7 +15,6 @@ from buildbook.records.entries import (
     Flight,
     Incident,
     Inspection,
-    Plain,
     Water,
 )
 
@@ -72,7 +71,7 @@ def _of_defect(entry: Defect) -> str:
     return f"defect {quoted(entry.words)} of {entry.on}, which grounded," if grounds else ""
 
 
-_TELLS: Mapping[type[Plain], Callable[[Any], str]] = {
+_TELLS: Mapping[type[AnyEntry], Callable[[Any], str]] = {
     Check: _looked,
     Inspection: _looked,
     Flight: _flown,

@@ -13,6 +13,7 @@ from buildbook.records.tags import free_tags, stem_of
 from buildbook.report.next_step import Lack, NextStep, Plan, Seat, Wanted
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.reporting.upkeep.set_up import open_checks
+from buildbook.reporting.upkeep.standings import aircraft_standing
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.dangers.hands import OTHER_HAND
 from buildbook.upkeep.work_list import looks_before_flying
@@ -27,7 +28,10 @@ def next_step(whole: Whole, slug: str) -> NextStep | None:
     if aircraft.status != "building":
         return None
     steps = chain(
-        _described(hangar, aircraft), _set_up(whole, aircraft), _made_up(hangar, aircraft)
+        _described(hangar, aircraft),
+        _open(whole, aircraft),
+        _set_up(whole, aircraft),
+        _made_up(hangar, aircraft),
     )
     lack, more = next(steps, ("flying", {}))
     return NextStep(
@@ -301,6 +305,18 @@ def _needs_servo(aircraft: AircraftNow) -> bool:
 def _has_tail_servo(aircraft: AircraftNow) -> bool:
     layout = LAYOUTS.get(aircraft.record.layout)
     return layout is not None and layout.tail_servo
+
+
+def _open(whole: Whole, aircraft: AircraftNow) -> _Found:
+    """What is broken or wet, before anything gets power."""
+    for reason in aircraft_standing(whole, aircraft.slug).reasons:
+        row = reason.row
+        if row is None or not reason.grounding:
+            continue
+        if row.kind == "defect":
+            yield "mended", {"names": (row.name,)}
+        elif reason.because.why == "wet" or (row.kind == "task" and row.state == "failed"):
+            yield "looked", {"names": (row.name,), "tag": row.tag}
 
 
 def _has(aircraft: AircraftNow, kind: str) -> bool:

@@ -31,7 +31,13 @@ from buildbook.upkeep.dangers.link_and_alarm import (
     memory_rows,
     range_rows,
 )
-from buildbook.upkeep.dangers.noticed import as_meant, failed_looks, wet_rows
+from buildbook.upkeep.dangers.noticed import (
+    as_meant,
+    failed_looks,
+    is_struck,
+    struck_rows,
+    wet_rows,
+)
 from buildbook.upkeep.dangers.ratings import rating_rows
 from buildbook.upkeep.hangar_context import HangarContext, OnAircraft, OnItem
 from buildbook.upkeep.packs.pack_rows import (
@@ -204,25 +210,30 @@ def looks_before_flying(hangar: Hangar, slug: str) -> tuple[TaskRule, ...]:
 def _standing(gathered: HangarContext, aircraft: AircraftNow, defects: Iterable[Row]) -> Standing:
     hangar = gathered.hangar
     programme = gathered.programmes.named(aircraft.programme)
-    flying = aircraft.status == "flying"
+    flying, building = aircraft.status == "flying", aircraft.status == "building"
     rows: list[Row] = []
-    if flying:
+    if flying or building:
         rows += [row for row in defects if row.aircraft == aircraft.slug]
     if programme is not None:
         airframe = OnAircraft(gathered, aircraft)
         if flying:
             rows += check_rows(hangar, gathered.triggers, aircraft, programme)
             rows += airframe.tasks(programme)
+        elif building and is_struck(aircraft):
+            asked = [*check_rows(hangar, gathered.triggers, aircraft, programme)]
+            rows += struck_rows(aircraft, [*asked, *airframe.tasks(programme)])
         rows += airframe.limits(programme)
     for here in aircraft.items():
         item = hangar.items.get(here.tag)
         if item is not None:
             rows += _fitted(gathered, item, programme, flying)
     if flying:
-        carried = [item for here in aircraft.items() if (item := hangar.items.get(here.tag))]
         rows += [*moved_module_rows(hangar, aircraft), *brought_along_rows(hangar, aircraft)]
+    if flying or building:
+        carried = [item for here in aircraft.items() if (item := hangar.items.get(here.tag))]
         rows += [*failed_looks(hangar, aircraft, programme, rows)]
         rows = noticed.grounding(as_meant(rows, (aircraft, *carried)))
+    if flying:
         rows += [*noticed.noticed_rows(aircraft, rows)]
         rows = laid_over(rows, dangers_of(gathered.craft(aircraft.slug), checks_in(programme)))
         rows += [*aircraft_signals(hangar, aircraft, rows)]

@@ -178,6 +178,15 @@ def _checks(step: NextStep) -> str:
     return ". ".join(parts)
 
 
+def _mended(step: NextStep) -> str:
+    return f"its defect {step.names[0]} is open; mend it before anything gets power, and say how"
+
+
+def _looked(step: NextStep) -> str:
+    of = f" of {step.tag}" if step.tag else ""
+    return f"before anything gets power put right what asks for {step.names[0]}{of}, and look again"
+
+
 def _flying(_step: NextStep) -> str:
     return (
         "everything the program asks for is recorded; when it flies, say so; its check flight"
@@ -193,6 +202,8 @@ _SENTENCES: Mapping[Lack, Callable[[NextStep], str]] = {
     "serves": _serves,
     "plan": _plan,
     "hand": _hand,
+    "mended": _mended,
+    "looked": _looked,
     "checks": _checks,
     "flying": _flying,
 }
@@ -304,6 +315,17 @@ def _surface_lines(step: NextStep) -> Iterator[str]:
             yield f"  {name}: {plan.servos}<{'number' if plan.servos else 'its servo'}>"
 
 
+def _mended_lines(step: NextStep) -> Iterator[str]:
+    yield from (f"- on: {step.day}", f"  cleared: {step.names[0]}", "  how: <what was done>")
+
+
+def _looked_lines(step: NextStep) -> Iterator[str]:
+    yield from (f"- on: {step.day}", f"  inspection: {step.names[0]}")
+    if step.tag:
+        yield f"  tags: [{step.tag}]"
+    yield "  result: <pass or fail>"
+
+
 def _check_lines(step: NextStep) -> Iterator[str]:
     for look in step.looks:
         yield f"- on: {step.day}"
@@ -357,6 +379,8 @@ _LINES: Mapping[Lack, Callable[[NextStep], Iterable[str]]] = {
     "fit": _fit_lines,
     "serves": _served_lines,
     "plan": _plan_lines,
+    "mended": _mended_lines,
+    "looked": _looked_lines,
     "checks": _check_lines,
     "flying": _flying_lines,
 }

@@ -11,7 +11,7 @@ def test_nothing_is_open(tmp_path: Path) -> None:
 
     assert hangar.check == (
         "Read 1 aircraft, 26 items, 8 entries: no problems.\n"
-        "For what is open or due, run: buildbook due\n"
+        "Nothing is open or due in this record.\n"
     )
     assert (0, "Record to 20 June 2026 Sedge nothing open") == hangar.due
     assert ("nothing open", []) == (hangar.state(), hangar.reasons())

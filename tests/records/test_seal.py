@@ -42,7 +42,7 @@ def test_sealing_says_how_many(hangar: Path, capsys: pytest.CaptureFixture[str])
     assert main(["check", str(hangar), "--seal"]) == 0
     assert capsys.readouterr().out.splitlines() == [
         "Read 0 aircraft, 0 items, 3 entries: no problems.",
-        "For what is open or due, run: buildbook due",
+        "Nothing is open or due in this record.",
         "Sealed 1 entry that had no seal yet.",
     ]
 
@@ -56,7 +56,7 @@ def test_r46_a_changed_entry_is_named(hangar: Path, capsys: pytest.CaptureFixtur
         "    put back what it said and write an entry that corrects it",
         "1 warning",
         "Read 0 aircraft, 0 items, 2 entries: no problems, 1 warning.",
-        "For what is open or due, run: buildbook due",
+        "Nothing is open or due in this record.",
     ]
 
 
@@ -78,7 +78,7 @@ def test_r46_new_entries_and_new_lines_are_fine(
 
     assert check(hangar, capsys) == [
         "Read 0 aircraft, 0 items, 3 entries: no problems.",
-        "For what is open or due, run: buildbook due",
+        "Nothing is open or due in this record.",
     ]
 
 

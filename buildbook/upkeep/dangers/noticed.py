@@ -80,6 +80,24 @@ def wet_rows(aircraft: AircraftNow) -> Iterator[Row]:
     )
 
 
+_STRUCK = ("crash", "hard landing", "water", "noticed")
+
+
+def is_struck(aircraft: AircraftNow) -> bool:
+    """Whether anything happened to it that is told even while it is being built."""
+    return any(event.event in _STRUCK for event in aircraft.events)
+
+
+def struck_rows(aircraft: AircraftNow, rows: Iterable[Row]) -> list[Row]:
+    """Of the rows of its programme those that it re-opened, after the row of what is wet."""
+    return [*wet_rows(aircraft), *(row for row in rows if _by_what_struck(row))]
+
+
+def _by_what_struck(row: Row) -> bool:
+    trigger = None if row.because is None else row.because.trigger
+    return row.state == "stale" and trigger is not None and trigger.event in _STRUCK
+
+
 def _by_notice(row: Row) -> bool:
     because = row.because
     return (

@@ -42,13 +42,10 @@ def put_off_doubts(hangar: Hangar, listed: WorkList) -> Iterator[Problem]:
 
 def _severities(hangar: Hangar) -> dict[str, str | None]:
     """How mild each failed look and check is, by the uid of its entry."""
-    dones = [
-        done
-        for one in (*hangar.aircraft.values(), *hangar.items.values())
-        for done in one.inspections
-    ]
-    dones += [done for one in hangar.aircraft.values() for done in one.checks]
-    return {done.uid: done.severity for done in dones if done.result == "fail"}
+    kept = [one.inspections for one in hangar.aircraft.values()]
+    kept += [one.checks for one in hangar.aircraft.values()]
+    kept += [one.inspections for one in hangar.items.values()]
+    return {done.uid: done.severity for dones in kept for done in dones if done.result == "fail"}
 
 
 def _of_defect(row: Row, state: DefectState, limited: bool, sure: bool) -> Iterator[Problem]:

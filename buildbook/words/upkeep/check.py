@@ -6,7 +6,7 @@ from buildbook.basis import amounts
 from buildbook.basis.problems import Problem, Problems
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import ReadOtherwise, WithoutLink, WrongHand
-from buildbook.report.upkeep.work import PackStanding, Row, Standing, WorkList
+from buildbook.report.upkeep.work import PackStanding, Reason, Row, Standing, WorkList
 
 
 def with_dangers(problems: Iterable[Problem], rows: Iterable[Row]) -> tuple[Problem, ...]:
@@ -50,6 +50,12 @@ def open_rows(work: WorkList) -> str:
     standings: tuple[Standing | PackStanding, ...] = (*work.aircraft, *work.packs)
     count = sum(one.rank <= ranks.DUE for each in standings for one in each.reasons)
     if not count:
+        listed: list[Reason | Row] = [
+            *work.rows,
+            *(one for each in standings for one in each.reasons),
+        ]
+        if all(one.rank >= ranks.FINE for one in listed):
+            return "Nothing is open or due in this record."
         return "For what is open or due, run: buildbook due"
     kept = [one.name for one in work.aircraft if one.state == "grounded"]
     kept += [one.tag for one in work.packs if one.state in _KEPT]
