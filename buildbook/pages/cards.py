@@ -24,7 +24,7 @@ from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.jobs import in_sight
-from buildbook.report.upkeep.work import Reason
+from buildbook.report.upkeep.work import Reason, Standing
 from buildbook.words.logbook.entry_details import (
     gain_rows,
     inoperative_words,
@@ -192,7 +192,9 @@ def field_card(reports: Reports, slug: str) -> Page:
     open_jobs = [job for job in all_jobs if job.group != "later"]
     jobs = [job for job in all_jobs if job.group in ("first", "now") or job.defect is not None]
     shown, more = in_sight(jobs, MOST_JOBS)
-    packs = tuple(_pack(reports, pack) for pack in _packs(reports) if slug in pack.flown_on)
+    packs = tuple(
+        _pack(reports, pack, standing) for pack in _packs(reports) if slug in pack.flown_on
+    )
     timers = timers_of(reports, slug, {pack.tag for pack in packs if pack.flies})
     return Page(
         address=address_of("field-card", slug),
@@ -343,11 +345,15 @@ def _packs(reports: Reports) -> tuple[ItemNow, ...]:
     return tuple(sorted(packs, key=lambda one: (one.state.state != "quarantined", one.tag)))
 
 
-def _pack(reports: Reports, pack: ItemNow) -> PackLine:
+def _pack(reports: Reports, pack: ItemNow, on: Standing | None = None) -> PackLine:
+    """on: the aircraft for which it is told; where that does not take its cells, it stays."""
     spec, keeper = pack.spec, reports.hangar.ledger.keeper
     cells = spec.cells
     quarantined = pack.state.state == "quarantined"
     standing, health = reports.pack_standing(pack.tag), reports.health(pack.tag)
+    state = standing.state
+    if on is not None and state not in NOT_FLOWN and pack.tag in on.packs_outside:
+        state = "grounded"
     rest = next(line.rest for line in reports.packs() if line.tag == pack.tag)
     text = pack.tag
     if keeper.address:
@@ -358,8 +364,8 @@ def _pack(reports: Reports, pack: ItemNow) -> PackLine:
         cells="" if cells is None else amounts.cells(cells.series, parallel=cells.parallel),
         capacity="" if spec.capacity_ah is None else amounts.charge(spec.capacity_ah),
         quarantined=quarantined,
-        flies=standing.state not in NOT_FLOWN,
-        state=standing.state,
+        flies=state not in NOT_FLOWN,
+        state=state,
         left=rest.left,
         left_on=rest.since,
         marked=pack.item.mark or "",

@@ -13,7 +13,8 @@ from buildbook.records.declare import PRIVATE, PUBLIC, of
 from buildbook.records.entries import Check
 from buildbook.records.programmes import CheckRule, LimitRule, TaskRule
 from buildbook.records.triggers import Trigger
-from buildbook.report.upkeep.findings import Finding
+from buildbook.report.upkeep.findings import Finding, OverRated
+from buildbook.report.upkeep.pack_findings import CellsOutside
 
 RowKind = Literal["check", "task", "limit", "defect"]
 RowState = Literal[
@@ -176,6 +177,14 @@ class Standing(msgspec.Struct, frozen=True, kw_only=True):
     reasons: Annotated[tuple[Reason, ...], PUBLIC] = ()
     rows: Annotated[tuple[Row, ...], PUBLIC] = ()
     programme: Annotated[str | None, PUBLIC] = None
+
+    @property
+    def packs_outside(self) -> frozenset[str]:
+        """The packs flown or weighed on it whose cells a part of it does not take."""
+        found = [row.because.found for row in self.rows if row.because is not None]
+        passed = [one for each in found if isinstance(each, OverRated) for one in each.passed]
+        outside = [one for one in (*found, *passed) if isinstance(one, CellsOutside)]
+        return frozenset(tag for one in outside for tag in one.packs)
 
 
 class PackStanding(msgspec.Struct, frozen=True, kw_only=True):

@@ -193,7 +193,9 @@ def parts_against(hangar: Hangar, aircraft: AircraftNow, pack: ItemNow) -> tuple
 
 
 def cell_rows(hangar: Hangar, pack: ItemNow, weighed_on: Collection[str]) -> Iterator[Row]:
-    """A row that grounds the pack where no aircraft takes it that it was flown or weighed on.
+    """A row for a pack that an aircraft does not take that it was flown or weighed on.
+
+    It grounds the pack where none takes it; else it is not to go on that one.
 
     weighed_on: the aircraft, by slug, that were weighed with it.
     """
@@ -205,14 +207,15 @@ def cell_rows(hangar: Hangar, pack: ItemNow, weighed_on: Collection[str]) -> Ite
         if aircraft.status == "flying"
         and (aircraft.slug in pack.flown_on or aircraft.slug in weighed_on)
     ]
-    against = [parts_against(hangar, aircraft, pack) for aircraft in known]
-    if not against or not all(against):
+    against = {one.slug: parts_against(hangar, one, pack) for one in known}
+    wrong = [one for one in known if against[one.slug]]
+    if not wrong:
         return
-    here = known[-1]
+    here = wrong[-1]
     used: list[Recorded] = [flight for flight in here.flights if pack.tag in flight.row.packs]
     used += [weighing for weighing in here.weighings if weighing.pack == pack.tag]
     seen = max(used, key=lambda one: one.seq)
-    part = hangar.items[against[-1][0]]
+    part = hangar.items[against[here.slug][0]]
     yield found_row(
         pack,
         PACK_CELLS,
@@ -220,7 +223,7 @@ def cell_rows(hangar: Hangar, pack: ItemNow, weighed_on: Collection[str]) -> Ite
         msgspec.structs.replace(outside(part, (pack,)), of=part.tag),
         why="rating",
         state="failed",
-        rank=ranks.FAILED_CHECK,
+        rank=ranks.FAILED_CHECK if len(wrong) == len(known) else ranks.DUE,
     )
 
 

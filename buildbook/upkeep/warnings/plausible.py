@@ -17,6 +17,7 @@ from buildbook.hangar.weighings import judged_weighings
 from buildbook.records.entries import Flight, Inspection
 from buildbook.report.history import FlightDone
 from buildbook.report.state import AircraftNow, Hangar
+from buildbook.upkeep.packs.pack_rows import outside, parts_against
 from buildbook.upkeep.programme import Programmes
 
 LONGER = 3
@@ -46,6 +47,7 @@ def doubts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
         yield from _too_much_in_a_day(aircraft, sure)
         yield from _motor_longer(flights)
         yield from _odd_draws(hangar, aircraft, flights)
+        yield from _not_taken(hangar, aircraft, flights)
         yield from _other_cells(hangar, aircraft, flights)
         yield from _written_twice(flights, timed)
         yield from _at_once(flights, timed)
@@ -135,6 +137,31 @@ def _odd_draws(
             )
 
 
+def _not_taken(
+    hangar: Hangar, aircraft: AircraftNow, flights: Iterable[FlightDone]
+) -> Iterator[Problem]:
+    """A pack with cells that a part does not take which was fitted when it flew; each once."""
+    since = {here.tag: here.since_seq for here in aircraft.items()}
+    told: set[str] = set()
+    for flight in flights:
+        for tag in flight.row.packs:
+            pack = hangar.items.get(tag)
+            if pack is None or tag in told:
+                continue
+            parts = parts_against(hangar, aircraft, pack)
+            part = next((one for one in parts if since[one] < flight.seq), None)
+            if part is not None:
+                told.add(tag)
+                found = outside(hangar.items[part], (pack,))
+                yield _doubt(
+                    f"{aircraft.slug} flew on {tag}, which is {found.series[0]}S, where"
+                    f" {part} takes {amounts.cells(found.least, found.most)}",
+                    flight.place,
+                    f"do not fly it there; correct the pack, or the spec; {MEANT}",
+                    aircraft.slug,
+                )
+
+
 def _other_cells(
     hangar: Hangar, aircraft: AircraftNow, flights: Iterable[FlightDone]
 ) -> Iterator[Problem]:
@@ -154,6 +181,8 @@ def _other_cells(
         before = sorted(other for other, told in by_cells.items() if told[0].seq < first.seq)
         if before and len(flown) <= FEW_OF_CELLS and asked.issuperset(one.uid for one in flown):
             tag = next(tag for tag in first.row.packs if series.get(tag) == cells)
+            if parts_against(hangar, aircraft, hangar.items[tag]):
+                continue
             yield _doubt(
                 f"{tag} has {amounts.count('cell', cells)}, {aircraft.slug} flew on"
                 f" {' or '.join(map(str, before))} before",
