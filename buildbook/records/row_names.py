@@ -18,6 +18,7 @@ PACK_RESISTANCE = "pack-resistance"
 PACK_RESTING = "pack-rest-voltage"
 PACK_LOOK = "pack-look"
 PACK_CELLS = "pack-cells"
+PACK_AGE = "pack-age"
 STORAGE_CHARGE = "pack-storage-charge"
 SET_ASIDE = "set-aside"
 USED_WHILE_ASIDE = "used-while-aside"
@@ -55,6 +56,7 @@ SIGNAL_TASKS = (
     INTO_RESERVE,
     FLOWN_LOW,
     LOW_CELLS,
+    PACK_AGE,
     ODD_CELL,
     PACK_DRIFT,
     END_OF_LIFE,

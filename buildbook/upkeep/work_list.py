@@ -42,6 +42,7 @@ from buildbook.upkeep.dangers.ratings import rating_rows
 from buildbook.upkeep.hangar_context import HangarContext, OnAircraft, OnItem
 from buildbook.upkeep.packs.pack_rows import (
     WANT_A_CHARGE,
+    age_rows,
     aside_row,
     cell_rows,
     lies_new,
@@ -293,6 +294,7 @@ def _pack(gathered: HangarContext, pack: ItemNow, defects: Iterable[Row]) -> Pac
     on_item = OnItem(gathered, pack)
     asked = on_item.tasks(*programmes)
     rows += shelf_rows(gathered.context, pack) if lies_new(pack) else asked
+    rows += age_rows(gathered.context, pack)
     rows += on_item.notices()
     rows += on_item.limits(*programmes)
     rules = [row.rule for row in rows if isinstance(row.rule, LimitRule)]

@@ -62,7 +62,8 @@ def detail(found: Finding | None) -> Facts:
     """What was found, by name; nothing where the reason says it all."""
     match found:
         case ReadOtherwise():
-            return {"of": found.of, "found": found.found, "expected": found.expected}
+            alarm = {"alarm": alarm_found(found.alarm)} if found.alarm else {}
+            return {**alarm, "of": found.of, "found": found.found, "expected": found.expected}
         case NotReadAgain():
             return {"of": found.of, "found": found.found, **dict(found.others)}
         case MassComputed():

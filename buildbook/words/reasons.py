@@ -30,7 +30,7 @@ from buildbook.report.upkeep.pack_findings import SetAside, UsedAside
 from buildbook.report.upkeep.work import Because, Reason, Row
 from buildbook.words.measures.days import Days
 from buildbook.words.names import kind_word, name_words, trigger_words
-from buildbook.words.upkeep.dangers import WHOLE
+from buildbook.words.upkeep.dangers import WHOLE, alarm_found
 from buildbook.words.upkeep.packs import OF_PACK, against, set_aside, used_aside
 
 
@@ -272,7 +272,9 @@ _SAYS_STATE: Mapping[str, Callable[[Because, Days], str]] = {
 
 def _read_otherwise(found: ReadOtherwise, _days: Days) -> str:
     at = f" at {found.at}" if found.at else ""
-    return f"{found.of}{at} read as {found.found}, {_AGAINST[found.against]} {found.expected}"
+    alarm = f"; sounds at {alarm_found(found.alarm)}" if found.alarm else ""
+    read = f"{found.of}{at} read as {found.found}"
+    return f"{read}, {_AGAINST[found.against]} {found.expected}{alarm}"
 
 
 _AGAINST: Mapping[Against, str] = {

@@ -53,7 +53,8 @@ CUT = ", cutoff_cell_voltage: 3.3 V"
         (ALARM.format("2.9 V"), "", "2.90 V a cell, lowest of P-01 is 3.00 V"),
         (ALARM.format("8.7 V"), "", "2.90 V a cell, lowest of P-01 is 3.00 V"),
         (ALARM.format("3.0 V"), "", "3.00 V a cell, lowest of P-01 is 3.00 V"),
-        (ALARM.format("3.01 V"), "", ""),
+        (ALARM.format("3.01 V"), "", "3.01 V a cell, under load P-01 is near empty at 3.20 V"),
+        (ALARM.format("3.2 V"), "", ""),
         (ALARM.format("3.3 V"), "", ""),  # a usual cut-off is no limit of this pack
         (ALARM.format("3.30 V"), CUT, "3.30 V a cell, cut-off of P-01 is 3.30 V"),
         (ALARM.format("9.9 V"), CUT, "3.30 V a cell, cut-off of P-01 is 3.30 V"),

@@ -163,6 +163,8 @@ def doubt_together(fold: Fold, packs: list[ItemBuilder], entry: Charge, shared: 
     elif shared.on_one_lead:
         _doubt_voltages(fold, packs, entry, shared.apart_mv)
     most_a = shared.most_a
+    if entry.current_a is not None and most_a is None:
+        _doubt_rate(fold, packs, entry, entry.current_a)
     if entry.current_a is not None and most_a is not None and more(entry.current_a, most_a):
         _warn(
             fold,
@@ -172,6 +174,23 @@ def doubt_together(fold: Fold, packs: list[ItemBuilder], entry: Charge, shared: 
             "charge slower, or correct the figure or the rate of the spec",
             entry.aircraft,
         )
+
+
+USUAL_RATE_C = 1.1
+"""A charge at once the capacity in an hour, and what chargers round up, needs no rate of the spec.
+Common practice, no source."""
+
+
+def _doubt_rate(fold: Fold, packs: list[ItemBuilder], entry: Charge, current_a: float) -> None:
+    """Faster than any pack may be charged of which nothing is said, where its spec says nothing."""
+    without = [one for one in packs if one.spec.capacity_ah and not one.spec.charge_rate_c]
+    held_ah = sum(one.spec.capacity_ah or 0.0 for one in (packs if entry.together else without[:1]))
+    if without and held_ah and more(current_a / held_ah, USUAL_RATE_C):
+        times = amounts.fixed(current_a / held_ah, 1)
+        _warn(fold, f"{_listed(without)} charged at {amounts.current(current_a)}, {times} times the"
+              f" capacity, and {without[0].spec.spec} says no charge_rate", entry.place("current"),
+              "write what its maker allows, or charge at 1 C", entry.aircraft,
+              again=f"{without[0].spec.spec} charged without a rate")  # fmt: skip
 
 
 def _doubt_voltages(fold: Fold, packs: list[ItemBuilder], entry: Charge, apart: int | None) -> None:
@@ -283,9 +302,10 @@ def _doubt_volts(fold: Fold, pack: ItemBuilder, flight: FlightDone) -> None:
         if read_v and millivolts(read_v / cells.series) > millivolts(IMPOSSIBLE_CELL_V):
             _impossible(fold, pack, read_v, flight.place, flight.aircraft)
             return
-    lowest_v = None if volts.lowest_v is None else volts.lowest_v / cells.series
-    if lowest_v is None or limits is None or limits.lowest_v is None:
+    read = [one for one in (volts.lowest_v, volts.after_v) if one is not None]
+    if not read or limits is None or limits.lowest_v is None:
         return
+    lowest_v = min(read) / cells.series
     if millivolts(lowest_v) < millivolts(limits.lowest_v):
         _warn(fold, f"{pack.words} flown down to {amounts.voltage(lowest_v)} a cell, less than"
               f" {amounts.voltage(limits.lowest_v)}", flight.place,

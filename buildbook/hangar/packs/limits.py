@@ -48,6 +48,8 @@ MOST_OF_A_CELL_V = 5.0
 """A voltage above it is one of the whole pack, of whatever chemistry."""
 
 LITHIUM = ("LiPo", "LiHV", "LiIon", "LiFe")
+BEARS_V: Mapping[str, float] = {"LiPo": 2.5, "LiHV": 2.5, "LiIon": 2.0, "LiFe": 2.0}
+"""Emptied further than that such a cell is harmed at once. Common practice, no source."""
 FLAT_BELOW_V: Mapping[str, float] = {"LiPo": 3.6, "LiHV": 3.6, "LiIon": 3.6}
 """At and below it a small difference of charge is a large one of voltage."""
 

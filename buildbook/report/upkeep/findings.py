@@ -16,11 +16,22 @@ Against = Literal["plan", "meter", "neutral", "others", "asked"]
 """What a reading is held against."""
 
 
+class AlarmLow(msgspec.Struct, frozen=True, kw_only=True, tag="alarm low"):
+    """An alarm too late for packs: for their cut-off, the lowest of a cell in flight, or what a
+    cell has near empty."""
+
+    alarm_v: Public[float]
+    least_v: Public[float]
+    of: Public[Literal["lowest", "cut-off", "near empty"]] = "lowest"
+    packs: Public[tuple[str, ...]]
+
+
 class ReadOtherwise(msgspec.Struct, frozen=True, kw_only=True, tag="reading"):
     """A reading that contradicts the layout. of: ``spin``, ``output``, ``order``, ``input 2``.
 
     at: the station, where it is not that of the row. expected: of the plan, or by meter; of a
     channel about neutral, of a motor that starts as the others do, of a range as its check asks.
+    alarm: what is wrong with the alarm of the same check.
     """
 
     of: Public[str]
@@ -28,6 +39,7 @@ class ReadOtherwise(msgspec.Struct, frozen=True, kw_only=True, tag="reading"):
     found: Public[str]
     expected: Public[str]
     against: Public[Against] = "plan"
+    alarm: Public[AlarmLow | None] = None
 
 
 class NotReadAgain(msgspec.Struct, frozen=True, kw_only=True, tag="not read again"):
@@ -145,15 +157,6 @@ class Unbalanced(msgspec.Struct, frozen=True, kw_only=True, tag="unbalanced"):
     judged: Public[Judged]
     packs: Public[tuple[str, ...]] = ()
     by: Public[Literal["scales", "computed", "last weighing"]]
-
-
-class AlarmLow(msgspec.Struct, frozen=True, kw_only=True, tag="alarm low"):
-    """An alarm too late for packs: for their cut-off, or the lowest of a cell in flight."""
-
-    alarm_v: Public[float]
-    least_v: Public[float]
-    of: Public[Literal["lowest", "cut-off"]] = "lowest"
-    packs: Public[tuple[str, ...]]
 
 
 class RangeFell(msgspec.Struct, frozen=True, kw_only=True, tag="range fell"):

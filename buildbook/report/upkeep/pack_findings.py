@@ -70,6 +70,12 @@ class OnShelf(msgspec.Struct, frozen=True, kw_only=True, tag="on shelf"):
     months: Public[int]
 
 
+class OldPack(msgspec.Struct, frozen=True, kw_only=True, tag="old pack"):
+    """A lithium pack so many years old, and not looked at for that within a year."""
+
+    years: Public[int]
+
+
 class NotJudged(msgspec.Struct, frozen=True, kw_only=True, tag="not judged"):
     """Voltages that nothing can be said of, for the spec lacks this."""
 
@@ -178,6 +184,7 @@ PackFinding = (
     | UsedShare
     | IntoReserve
     | OnShelf
+    | OldPack
     | NotJudged
     | CellsApart
     | OddCell

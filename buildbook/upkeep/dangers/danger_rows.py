@@ -8,6 +8,7 @@ from buildbook.basis.place import Place
 from buildbook.records.programmes import CheckRule, LimitRule, Propellers, Stage, TaskRule
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.findings import AlarmLow, ReadOtherwise
 from buildbook.report.upkeep.work import Because, Row, RowState
 
 Rule = CheckRule | TaskRule | LimitRule | None
@@ -75,7 +76,7 @@ def laid_over(rows: Iterable[Row], dangers: Iterable[Row]) -> list[Row]:
 
 def _over(before: Row, danger: Row) -> Row:
     if before.rank <= danger.rank:
-        return before
+        return _told_with(before, danger)
     return msgspec.structs.replace(
         before,
         state=danger.state,
@@ -84,6 +85,19 @@ def _over(before: Row, danger: Row) -> Row:
         grounds=danger.grounds,
         rank=danger.rank,
         rule=_with_words_of(before.rule, danger.rule),
+    )
+
+
+def _told_with(before: Row, danger: Row) -> Row:
+    """An alarm that is too low beside a meter that reads otherwise: one check, both to be told."""
+    read = None if before.because is None else before.because.found
+    alarm = None if danger.because is None else danger.because.found
+    if not (isinstance(read, ReadOtherwise) and isinstance(alarm, AlarmLow)):
+        return before
+    found = msgspec.structs.replace(read, alarm=alarm)
+    assert before.because is not None
+    return msgspec.structs.replace(
+        before, because=msgspec.structs.replace(before.because, found=found)
     )
 
 

@@ -16,6 +16,7 @@ from buildbook.records.row_names import (
     FLOWN_LOW,
     INTO_RESERVE,
     LOW_CELLS,
+    PACK_AGE,
     PACK_CAPACITY,
     PACK_CELLS,
     PACK_LOOK,
@@ -34,6 +35,7 @@ from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.pack_findings import (
     CellsOutside,
     ChargedWrongly,
+    OldPack,
     OnShelf,
     PackFinding,
     SetAside,
@@ -59,6 +61,8 @@ DO: Mapping[str, str] = {
     LOW_CELLS: "Bring it to storage charge under watch; let it rest, then read each cell again.",
     CELL_VOLTAGES: "Balance it once under watch; let it rest, then read each cell again.",
     FALLING_CELL: "Let it lie for another two weeks, then read each cell again.",
+    PACK_AGE: "Look and feel for swelling, a soft or sticky wrap, worn leads and burnt plugs; read"
+    " each cell a week after a charge. Record that as pack-look; each year again, or retire it.",
     READ_AT_REST: "Let it rest for half an hour, then read each cell again.",
     FLOWN_LOW: "Before you charge it again, let it rest, read each cell, look it over and record"
     " that as pack-look. Land earlier.",
@@ -168,6 +172,31 @@ SHELF_MONTHS = 6
 def lies_new(pack: ItemNow) -> bool:
     """Whether nothing was done with it yet: no flight, no charge, no life before these records."""
     return not (pack.flights or pack.charges or pack.item.carried or pack.events)
+
+
+OLD_YEARS, AGAIN_MONTHS = 8, 12
+"""A lithium pack that old is looked at for that once a year. Common practice, no source."""
+
+
+def age_rows(context: Context, pack: ItemNow) -> list[Row]:
+    """From its eighth year, counted from when it was made or else came, unless it was looked at."""
+    born = pack.born
+    if born is None or pack.spec.chemistry not in LITHIUM or pack.state.state != "serviceable":
+        return []
+    years = context.as_of.year - born.year
+    years -= context.as_of < add_months(born, 12 * years)
+    looked = any(
+        look.result == "pass"
+        and look.name in (PACK_LOOK, PACK_AGE)
+        and add_months(look.on, AGAIN_MONTHS) > context.as_of
+        for look in pack.inspections
+    )
+    if years < OLD_YEARS or looked:
+        return []
+    seen = Recorded(
+        seq=-1, on=born, uid="", place=pack.item.place("made" if pack.item.made else "acquired")
+    )
+    return [found_row(pack, PACK_AGE, seen, OldPack(years=years))]
 
 
 def shelf_rows(context: Context, pack: ItemNow) -> list[Row]:

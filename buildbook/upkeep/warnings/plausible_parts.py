@@ -19,7 +19,7 @@ from buildbook.figures.answers.propulsion.run_margins import (
     wire_margin,
 )
 from buildbook.hangar.packs.doubts import MOST_USED
-from buildbook.hangar.packs.limits import holds_impossibly, too_much_held
+from buildbook.hangar.packs.limits import BEARS_V, holds_impossibly, millivolts, too_much_held
 from buildbook.records.entries import Charge
 from buildbook.records.parts import DRIVE, GONE, Spec
 from buildbook.report.figure import Figure
@@ -41,6 +41,7 @@ def doubted_parts(
     for spec in hangar.ledger.specs.values():
         if not spec.sure:
             yield from _burst(spec)
+            yield from _cut_off(spec)
     if hangar.ledger.bench:
         yield from _benches(hangar)
     yield from _tolerances(hangar)
@@ -98,6 +99,21 @@ def _burst(spec: Spec) -> Iterator[Problem]:
             f" {amounts.current(steady)}",
             spec.place("burst_current"),
             "swapped? correct one of them",
+        )
+
+
+def _cut_off(spec: Spec) -> Iterator[Problem]:
+    """A cut-off of a pack that no cell of its chemistry bears, where its keeper gives no lowest."""
+    cutoff_v, bears_v = spec.cutoff_cell_voltage_v, BEARS_V.get(spec.chemistry or "")
+    own = None if spec.volts is None else spec.volts.lowest_v
+    if spec.kind != "battery" or cutoff_v is None or bears_v is None or own is not None:
+        return
+    if millivolts(cutoff_v) < millivolts(bears_v):
+        yield _doubt(
+            f"cut-off {amounts.voltage(cutoff_v)} of {spec.spec} is below"
+            f" {amounts.voltage(bears_v)}, which harms a {spec.chemistry} cell",
+            spec.place("cutoff_cell_voltage"),
+            "correct it; write volts: {lowest: ...} if its maker says so",
         )
 
 

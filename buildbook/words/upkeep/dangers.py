@@ -60,6 +60,8 @@ def _unbalanced(found: Unbalanced, _days: Days) -> str:
 def alarm_found(found: AlarmLow) -> str:
     """``2.90 V a cell, lowest of P-1 is 3.00 V``."""
     alarm, least = amounts.voltage(found.alarm_v), amounts.voltage(found.least_v)
+    if found.of == "near empty":
+        return f"{alarm} a cell, under load {amounts.listed(found.packs)} is near empty at {least}"
     return f"{alarm} a cell, {found.of} of {amounts.listed(found.packs)} is {least}"
 
 
