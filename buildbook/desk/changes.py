@@ -45,7 +45,8 @@ def what_changed(
 ) -> tuple[str, ...]:
     """Sentences on what is another now, of the aircraft and items named; then what comes next.
 
-    flown: the aircraft of which flights were written: what grounds them is told in any case.
+    flown: the aircraft that flew or that something happened to: what grounds them is told in any
+    case. A pack that is set aside is told though no entry names it.
     """
     if after is None:
         return ()
@@ -89,8 +90,11 @@ def _packs(
 ) -> Iterator[str]:
     was = {each.tag: each.state for each in old}
     for each in new:
-        if each.tag in names and was.get(each.tag) != each.state:
-            yield f"pack {each.tag} was {was.get(each.tag)}, is {each.state}"
+        told = each.tag in names or each.state == "quarantined"
+        if told and was.get(each.tag) != each.state:
+            aside = each.state == "quarantined" and each.reasons
+            why = f" ({reason_words(each.reasons[0], EXACT)})" if aside else ""
+            yield f"pack {each.tag} was {was.get(each.tag)}, is {each.state}{why}"
 
 
 def _title(row: Row, defects: Mapping[str, str]) -> str:
