@@ -20,6 +20,7 @@ from buildbook.report.upkeep.work import PackStanding, Reason, Row, RowKey, Stan
 from buildbook.upkeep.work_list import work_list
 from buildbook.words.measures.days import EXACT
 from buildbook.words.reasons import amount, reason_words, row_title
+from buildbook.words.upkeep.packs import returns
 
 _COUNTED = frozenset(key for key, one in UNITS.items() if one.foreseen and not one.by_calendar)
 _OPEN = frozenset(("due soon", "due", "in tolerance", "overdue", "reached", "stale", "failed"))
@@ -90,6 +91,8 @@ def _packs(
 ) -> Iterator[str]:
     was = {each.tag: each.state for each in old}
     for each in new:
+        if each.tag in names and was.get(each.tag) == each.state == "quarantined":
+            yield f"pack {each.tag} stays quarantined: {returns(each)}"
         told = each.tag in names or each.state == "quarantined"
         if told and was.get(each.tag) != each.state:
             aside = each.state == "quarantined" and each.reasons

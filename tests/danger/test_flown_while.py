@@ -79,7 +79,7 @@ def test_flown_without_a_part_and_while_stored(tmp_path: Path) -> None:
     )
     hangar = Hangar(tmp_path, with_log(log))
 
-    assert "sedge flown 1 time while missing a part, on 2026-06-20" in hangar.check
+    assert "sedge flown 1 time while missing receiver, on 2026-06-20" in hangar.check
     assert "sedge flown 1 time while stored, on 2026-06-20" in hangar.check
 
 
@@ -133,7 +133,7 @@ ON_FLIGHT: Mapping[str, tuple[str, str]] = {
         "- on: 2026-06-19\n  defect: puffed\n  item: P-01\n",
         "with P-01 set aside",
     ),
-    "a part missing": ("- on: 2026-06-19\n  remove: [X-01]\n", "flown with a part missing"),
+    "a part missing": ("- on: 2026-06-19\n  remove: [X-01]\n", "flown without receiver"),
     "stored": (
         "- on: 2026-06-19\n  alteration: put away\n  status: stored\n",
         "flown while stored",

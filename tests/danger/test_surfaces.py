@@ -44,7 +44,7 @@ def test_flown_without_the_servo_of_a_surface_is_a_warning(tmp_path: Path) -> No
     flown = "- on: 2026-06-19\n  remove: [V-03]\n- on: 2026-06-20\n  flight: 5:00\n  pack: P-01\n"
     hangar = Hangar(tmp_path, plane(flown))
 
-    assert "heron flown 1 time while missing a part, on 2026-06-20" in hangar.check
+    assert "heron flown 1 time while missing servo of elevator, on 2026-06-20" in hangar.check
 
 
 def test_another_servo_re_opens_its_own_surface_only(tmp_path: Path) -> None:

@@ -47,9 +47,9 @@ def test_plain_entries_in_a_row_are_one_line(open_changed):
     ]
     assert ("", "4 flights, 0.41 h") == (march.flown, february.flown)
     (told,) = march.days[0].told
-    assert (
-        "flown with a part missing; while screws was open" == told.meanwhile
-    )  # and so it stands open
+    without = "motor of front-right, motor of rear-left and motor of rear-right"
+    # and so it stands open
+    assert f"flown without {without}; while screws was open" == told.meanwhile
 
 
 def test_an_owner_finds_all_of_it_open(open_changed):

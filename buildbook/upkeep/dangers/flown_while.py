@@ -306,13 +306,13 @@ def _never_checked(hangar: Hangar, since: datetime.date) -> Iterator[Problem]:
 
 
 def _open(alike: Sequence[Stretch], stations: Sequence[str]) -> str:
-    """``failsafe and range were open``, ``missing a part``, ``stored``."""
+    """``failsafe and range were open``, ``missing motor of rear-left``, ``stored``."""
     what = alike[0].what
-    if what.kind == "missing part":
-        return "missing a part"
     if what.kind == "status":
         return what.name
     names = _names((one.what for one in alike), stations)
+    if what.kind == "missing part":
+        return f"missing {amounts.listed(names)}"
     return f"{amounts.listed(names)} {'was' if len(names) == 1 else 'were'} open"
 
 

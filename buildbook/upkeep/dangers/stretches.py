@@ -6,7 +6,7 @@ check entry of that aircraft: before it nobody kept such records.
 
 import datetime
 from bisect import bisect_left, bisect_right
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import pairwise
 from operator import attrgetter
 from typing import NamedTuple
@@ -77,8 +77,9 @@ def stretches_of(
     yield from _of_looks(aircraft)
     for item in ever_fitted(hangar, aircraft):
         yield from _of_item_looks(aircraft, item)
-    yield from _of_snapshots(aircraft, Meanwhile(kind="missing part"), _lacks)
-    yield from _of_snapshots(aircraft, Meanwhile(kind="status", name="stored"), _stored)
+    yield from _of_missing(aircraft)
+    stored = {seq: aircraft.after(seq).status == "stored" for seq in _looked_at(aircraft)}
+    yield from _of_snapshots(aircraft, Meanwhile(kind="status", name="stored"), stored)
 
 
 def ever_fitted(hangar: Hangar, aircraft: AircraftNow) -> Iterator[ItemNow]:
@@ -251,43 +252,54 @@ def _looked(looks: Iterable[Completion]) -> list[Mark]:
     return marks
 
 
-def _of_snapshots(
-    aircraft: AircraftNow, what: Meanwhile, wrong: Callable[[AircraftNow, int], bool]
-) -> Iterator[Stretch]:
-    """Nothing changes between two snapshots, so each is looked at once."""
-    marks: list[Mark] = []
+def _of_missing(aircraft: AircraftNow) -> Iterator[Stretch]:
+    """One for each kind of part, and its station or surface, that was missing in a flight."""
+    lacked = {seq: _lacking(aircraft, seq) for seq in _looked_at(aircraft)}
+    for what in dict.fromkeys(one for lacks in lacked.values() for one in lacks):
+        lacking = {seq: what in lacks for seq, lacks in lacked.items()}
+        yield from _of_snapshots(aircraft, what, lacking)
+
+
+def _looked_at(aircraft: AircraftNow) -> Iterator[int]:
+    """The first flight after each snapshot: nothing changes between two of them."""
     flights, at = aircraft.flights, 0
     while at < len(flights):
-        flight = flights[at]
-        marks.append(Mark(flight.seq, -1, open=wrong(aircraft, flight.seq), on=flight.on))
-        following = bisect_right(aircraft.snapshots, flight.seq, key=_seq_of)
+        yield flights[at].seq
+        following = bisect_right(aircraft.snapshots, flights[at].seq, key=_seq_of)
         if following == len(aircraft.snapshots):
-            break
+            return
         at = bisect_left(flights, aircraft.snapshots[following].seq, key=_seq_of)
+
+
+def _of_snapshots(
+    aircraft: AircraftNow, what: Meanwhile, open_at: Mapping[int, bool]
+) -> Iterator[Stretch]:
+    days = {flight.seq: flight.on for flight in aircraft.flights}
+    marks = [Mark(seq, -1, open=is_open, on=days[seq]) for seq, is_open in open_at.items()]
     yield from walked(aircraft, what, marks)
 
 
-def _stored(aircraft: AircraftNow, seq: int) -> bool:
-    return aircraft.after(seq).status == "stored"
-
-
-def _lacks(aircraft: AircraftNow, seq: int) -> bool:
-    """Whether a motor station, a surface or the aircraft lacked what was recorded on it before."""
+def _lacking(aircraft: AircraftNow, seq: int) -> list[Meanwhile]:
+    """What a motor station, a surface or the aircraft lacked of what was recorded on it before."""
     then = aircraft.after(seq)
     fitted = then.fitted
     known = {one.subject for one in aircraft.events if one.event == "fit" and one.seq <= seq}
     here = {kind for (_, kind), tags in fitted.items() if tags}
-    once = {"frame", "receiver"} | (
-        {"controller"} if aircraft.record.kind == "multirotor" else set()
-    )
+    once = ["frame", "receiver", *(["controller"] * (aircraft.record.kind == "multirotor"))]
     servos = {tag for (_, kind), tags in fitted.items() if kind == "servo" for tag in tags}
-    if any(not servos.issuperset(surface.servos) for surface in then.surfaces.values()):
-        return True
-    return bool((once & known) - here) or any(
-        kind in known and not fitted.get((station, kind))
+    lacks: list[tuple[str, str | None]] = [
+        (kind, station)
         for station in aircraft.motor_stations
         for kind in ("motor", "propeller")
-    )
+        if kind in known and not fitted.get((station, kind))
+    ]
+    lacks += [(kind, None) for kind in once if kind in known and kind not in here]
+    lacks += [
+        ("servo", name)
+        for name, surface in then.surfaces.items()
+        if not servos.issuperset(surface.servos)
+    ]
+    return [Meanwhile(kind="missing part", name=kind, of=of) for kind, of in lacks]
 
 
 def during(stay: Stay, marks: Iterable[Mark]) -> list[Mark]:

@@ -23,12 +23,18 @@ Unchecked = tuple[Event, list[FlightDone]]
 """What asked for a check flight, and the flights that were none before it."""
 
 
-def flown_unchecked(hangar: Hangar, programmes: Programmes) -> tuple[Problem, ...]:
-    """One warning for each time: on the first flight that was no check flight, with the count."""
+def flown_unchecked(
+    hangar: Hangar, programmes: Programmes, each: bool = False
+) -> tuple[Problem, ...]:
+    """One warning for each time: on the first flight that was no check flight, with the count.
+
+    each: one for each such flight.
+    """
     return tuple(
-        _problem(aircraft, opened, flown)
+        _problem(aircraft, opened, told)
         for _, aircraft in sorted(hangar.aircraft.items())
         for opened, flown in unchecked(hangar, aircraft, programmes.named(aircraft.programme))
+        for told in ([[flight] for flight in flown] if each else [flown])
     )
 
 

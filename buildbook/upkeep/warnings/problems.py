@@ -40,7 +40,7 @@ def warnings_of(
     return tuple(
         Problems(
             (
-                *flown_unchecked(hangar, gathered.programmes),
+                *flown_unchecked(hangar, gathered.programmes, each),
                 *never_flown(hangar, gathered.programmes),
                 *flown_past_limits(hangar, listed),
                 *fitted_past_limits(hangar, listed),

@@ -58,16 +58,25 @@ _MOST = 3
 
 
 def meanwhile_words(what: Iterable[Meanwhile]) -> str:
-    """``flown with P-03 set aside; while failsafe was open``: of checks the first few."""
+    """``flown with P-03 set aside; while failsafe was open``: of checks and parts the first few."""
     what = tuple(what)
-    names = dict.fromkeys(name_words(one.name) for one in what if one.kind in ("check", "look"))
-    named = [*names][:_MOST]
-    if len(names) > _MOST:
-        named.append(f"{len(names) - _MOST} more")
-    said = [_other(one) for one in what if one.kind not in ("check", "look")]
-    if named:
-        said.append(f"while {amounts.listed(named)} {'was' if len(names) == 1 else 'were'} open")
+    apart = ("check", "look", "missing part")
+    said = [_other(one) for one in what if one.kind not in apart]
+    lacks = [
+        f"{one.name}{f' of {one.of}' if one.of else ''}" for one in what if one.kind == apart[2]
+    ]
+    if lacks:
+        said.append(f"without {_first(lacks)}")
+    names = list(dict.fromkeys(name_words(one.name) for one in what if one.kind in apart[:2]))
+    if names:
+        said.append(f"while {_first(names)} {'was' if len(names) == 1 else 'were'} open")
     return f"flown {'; '.join(dict.fromkeys(said))}"
+
+
+def _first(names: list[str]) -> str:
+    """The first few of them, and how many more."""
+    more = [f"{len(names) - _MOST} more"] if len(names) > _MOST else []
+    return amounts.listed([*names[:_MOST], *more])
 
 
 def _other(one: Meanwhile) -> str:
@@ -83,7 +92,5 @@ def _other(one: Meanwhile) -> str:
             return f"while {one.name}"
         case "defect":
             return "with a grounding defect open"
-        case "missing part":
-            return "with a part missing"
         case _:
             return "before the check flight"
