@@ -152,7 +152,7 @@ def _enter(
         opened = look.at(after.reading)
     _write(folder, held, texts)
     keep_reading(after)
-    struck = _aircraft_of(wanted, written, *_STRIKES)
+    struck = _aircraft_of(wanted, written, "incident", "water", "defect")
     slugs = frozenset((*flown.values(), *struck.values()))
     changed = spoken_of + what_changed(before(day)[1], opened.reports, names, slugs)
     changed += written_with_aircraft([(each.aircraft, each.item) for each in wanted])
@@ -161,10 +161,6 @@ def _enter(
     if frozen is not None and any(each.on > frozen for each in written):
         changed += (f"hangar.yaml says as_of: {frozen}; what is shown ends before that",)
     return Outcome(written=written, doubts=doubts, changed=changed, repeated=repeated, done=True)
-
-
-_STRIKES = ("incident", "water", "defect")
-"""After such an entry, too, it is told how the aircraft stands, whether that is new or not."""
 
 
 def _aircraft_of(

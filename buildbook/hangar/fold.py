@@ -7,7 +7,7 @@ from typing import Any
 from buildbook.basis.notation import quoted
 from buildbook.hangar.amend import Amended, amended
 from buildbook.hangar.builders import aircraft_built, item_built
-from buildbook.hangar.doubts import doubt_pack_days
+from buildbook.hangar.doubts import doubt_pack_days, doubt_taken_back
 from buildbook.hangar.events import on_note, on_transport
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.handlers.alterations import on_alteration
@@ -22,7 +22,6 @@ from buildbook.hangar.order import in_order
 from buildbook.hangar.pack_days import pack_days
 from buildbook.hangar.packs.aside import doubt_aboard
 from buildbook.hangar.packs.told import hear_words
-from buildbook.hangar.taken_back import doubt_taken_back
 from buildbook.records.entries import (
     Alteration,
     AnyEntry,

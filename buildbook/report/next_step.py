@@ -16,8 +16,8 @@ Lack = Literal[
     "serves",  # which stations the one ESC that sits elsewhere serves
     "plan",  # spins, outputs, surfaces, leads or sockets, failsafe: the keys of its own file
     "hand",  # propellers whose spec does not say which way they turn
-    "mended",  # a defect of it is open; names: its id
-    "looked",  # a look at it failed, or it got wet; names: which look, tag: at what
+    "mended",  # a defect of it is open; mend: its id
+    "looked",  # a look at it failed, or it got wet; mend: which look, tag: at what
     "checks",  # set-up checks of one stage, and looks that are open as soon as it flies
     "flying",  # nothing: it can be said to be flying
 ]
@@ -92,6 +92,7 @@ class NextStep(msgspec.Struct, frozen=True, kw_only=True):
     checks: Annotated[tuple[CheckRule, ...], PRIVATE] = ()
     left: Annotated[int, PRIVATE] = 0
     names: Annotated[tuple[str, ...], PRIVATE] = ()
+    mend: Annotated[str, PRIVATE] = ""
     tag: Annotated[str | None, PRIVATE] = None
     looks: Annotated[tuple[TaskRule, ...], PRIVATE] = ()
     weigh: Annotated[bool, PRIVATE] = False

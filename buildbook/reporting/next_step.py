@@ -12,8 +12,8 @@ from buildbook.records.row_names import WEIGHING
 from buildbook.records.tags import free_tags, stem_of
 from buildbook.report.next_step import Lack, NextStep, Plan, Seat, Wanted
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.reporting.upkeep.jobs import aircraft_standing
 from buildbook.reporting.upkeep.set_up import open_checks
-from buildbook.reporting.upkeep.standings import aircraft_standing
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.dangers.hands import OTHER_HAND
 from buildbook.upkeep.work_list import looks_before_flying
@@ -314,9 +314,9 @@ def _open(whole: Whole, aircraft: AircraftNow) -> _Found:
         if row is None or not reason.grounding:
             continue
         if row.kind == "defect":
-            yield "mended", {"names": (row.name,)}
+            yield "mended", {"mend": row.name}
         elif reason.because.why == "wet" or (row.kind == "task" and row.state == "failed"):
-            yield "looked", {"names": (row.name,), "tag": row.tag}
+            yield "looked", {"mend": row.name, "tag": row.tag}
 
 
 def _has(aircraft: AircraftNow, kind: str) -> bool:

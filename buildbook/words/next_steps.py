@@ -179,12 +179,12 @@ def _checks(step: NextStep) -> str:
 
 
 def _mended(step: NextStep) -> str:
-    return f"its defect {step.names[0]} is open; mend it before anything gets power, and say how"
+    return f"its defect {step.mend} is open; mend it before anything gets power, and say how"
 
 
 def _looked(step: NextStep) -> str:
     of = f" of {step.tag}" if step.tag else ""
-    return f"before anything gets power put right what asks for {step.names[0]}{of}, and look again"
+    return f"before anything gets power put right what asks for {step.mend}{of}, and look again"
 
 
 def _flying(_step: NextStep) -> str:
@@ -316,11 +316,11 @@ def _surface_lines(step: NextStep) -> Iterator[str]:
 
 
 def _mended_lines(step: NextStep) -> Iterator[str]:
-    yield from (f"- on: {step.day}", f"  cleared: {step.names[0]}", "  how: <what was done>")
+    yield from (f"- on: {step.day}", f"  cleared: {step.mend}", "  how: <what was done>")
 
 
 def _looked_lines(step: NextStep) -> Iterator[str]:
-    yield from (f"- on: {step.day}", f"  inspection: {step.names[0]}")
+    yield from (f"- on: {step.day}", f"  inspection: {step.mend}")
     if step.tag:
         yield f"  tags: [{step.tag}]"
     yield "  result: <pass or fail>"
