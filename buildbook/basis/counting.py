@@ -109,7 +109,9 @@ class Interval(msgspec.Struct, frozen=True, kw_only=True):
     cycles: Annotated[
         float | None, Unit("cycle", "Full charge cycles", "50", "pack", "cycles", ticks=1000)
     ] = None
-    charges: Annotated[int | None, Unit("charge", "Charges", "20", "pack", "charges")] = None
+    charges: Annotated[
+        int | None, Unit("charge", "Charges, those to storage left out", "20", "pack", "charges")
+    ] = None
     flying_days: Annotated[
         int | None, Unit("flying day", "Days with a flight", "3", "flying", "flying_days")
     ] = None

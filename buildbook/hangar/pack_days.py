@@ -122,6 +122,7 @@ def _judge(
             )
             if before_flown is not None:
                 known, charged_first = True, before_flown
+        full = charged_next is None and not known and _was_full(charged, flown, on)
         if times > 1 and not (known or stored):
             between.update((line.entry.uid, tag) for line in unsettled)
         for line in unsettled:
@@ -130,7 +131,7 @@ def _judge(
         charge, flight = unsettled[-1].stands, flights[-1].stands
         if (
             charged_next is None
-            and not known
+            and not (known or full)
             and isinstance(charge, Charge)
             and isinstance(flight, Flight)
             and charge.to == "full"
@@ -165,6 +166,13 @@ def _was_stored(charged: _Days, flown: _Days, on: datetime.date) -> bool:
     """Whether it lay at storage since the day before on which anything was written of it."""
     day = max((day for day in {*charged, *flown} if day < on), default=None)
     return day is not None and not flown.get(day) and _to(charged[day][-1]) == "storage"
+
+
+def _was_full(charged: _Days, flown: _Days, on: datetime.date) -> bool:
+    """Whether it was charged full the day before and not flown: nobody charges it before it flies,
+    so of what nothing else tells it is charged last."""
+    day = on - datetime.timedelta(days=1)
+    return not flown.get(day) and day in charged and _to(charged[day][-1]) == "full"
 
 
 def _used_since_charged(

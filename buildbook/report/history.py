@@ -185,6 +185,11 @@ class ChargeDone(Recorded, frozen=True, kw_only=True):
         """Whether it filled the pack: one that does not say how far did."""
         return self.to in (None, "full")
 
+    @property
+    def counts(self) -> bool:
+        """Whether it is counted as a charge: one to storage fills no pack that then flies."""
+        return self.to != "storage"
+
 
 class CapacityDone(Recorded, frozen=True, kw_only=True):
     """A measured capacity. ``charges`` and ``cycles``: of the pack up to then."""

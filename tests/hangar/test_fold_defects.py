@@ -50,7 +50,7 @@ def test_R29_flying_with_a_grounding_defect_open_is_a_warning() -> None:
     found = log.defect("03-02", "cracked arm")
     log.flight("03-03")
     log.flight("03-04")
-    log.cleared("03-05", found)
+    log.cleared("03-05", found, how="a new arm")
     log.flight("03-06")
 
     hangar = folded([log])

@@ -273,11 +273,21 @@ def test_a_later_flight_takes_no_cycles_back() -> None:
 
 def test_nothing_says_whether_a_pack_was_charged_or_flown_last() -> None:
     """Told, as it may rest full; it counts as charged last."""
-    hangar = pack_log("03-01 full", "03-02 full", "03-02 flown")
+    hangar = pack_log("03-01 full", "03-03 full", "03-03 flown")
     pack = hangar.items["P-1"]
 
     assert [
-        "warning: battery 'P-1' charged or flown last on 2026-03-02: not recorded"
+        "warning: battery 'P-1' charged or flown last on 2026-03-03: not recorded"
         " @ stores/packs.yaml:20"
     ] == problems(hangar)
+    assert pack.charges[-1].seq > pack.flights[-1].seq
+
+
+@pytest.mark.parametrize("flown", [["03-02 flown"], ["03-02 flown", "03-02 flown"]])
+def test_a_pack_that_was_full_the_day_before_was_charged_last(flown: list[str]) -> None:
+    """Nobody fills it again before it flies: nothing is asked, and it rests full."""
+    hangar = pack_log("03-01 full", "03-02 full", *flown)
+    pack = hangar.items["P-1"]
+
+    assert [] == problems(hangar)
     assert pack.charges[-1].seq > pack.flights[-1].seq

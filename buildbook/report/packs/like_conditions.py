@@ -168,7 +168,7 @@ def resistances(pack: ItemNow) -> list[tuple[int, ChargeDone]]:
 
 def charges_by(pack: ItemNow, moments: Iterable[int]) -> tuple[int, ...]:
     """Charges up to each moment that count: one to storage is no use of the pack, but its rest."""
-    counting = [charge.seq for charge in pack.charges if charge.to != "storage"]
+    counting = [charge.seq for charge in pack.charges if charge.counts]
     return tuple(bisect_right(counting, moment) for moment in moments)
 
 

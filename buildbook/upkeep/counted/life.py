@@ -108,7 +108,7 @@ class PackLife(_Counted):
         super().__init__(pack.item.carried, pack.events)
         self._pack = pack
         self.began = pack.item.acquired or pack.item.made or _first_use(pack)
-        self._charge_seqs = [charge.seq for charge in pack.charges]
+        self._charge_seqs = [charge.seq for charge in pack.charges if charge.counts]
 
     def _flown(self, seq: int) -> Flown:
         return self._pack.tally.at(seq)

@@ -87,7 +87,7 @@ def doubted_charges(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
 
 def _kept(hangar: Hangar) -> _Kept:
     charges = [pack.charges for pack in hangar.items.values() if pack.is_pack]
-    filled = [one.seq for each in charges for one in each if one.to != "storage"]
+    filled = [one.seq for each in charges for one in each if one.counts]
     often = any(sum(one.to == "storage" for one in each) > 1 for each in charges)
     return _Kept(min(filled, default=None), often)
 

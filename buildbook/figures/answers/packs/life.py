@@ -193,7 +193,7 @@ def _part_charges(part: Part, counted: str) -> tuple[str, ...]:
 
 def _counting(part: Part) -> tuple[ChargeDone, ...]:
     """Those to storage are left out: one is no use of the pack, but its rest."""
-    return tuple(charge for charge in part.item.charges if charge.to != "storage")
+    return tuple(charge for charge in part.item.charges if charge.counts)
 
 
 def _number_now(part: Part) -> float:
