@@ -11,7 +11,7 @@ from buildbook.records.ledger import Ledger
 from buildbook.records.parts import GONE
 from buildbook.records.programmes import CheckRule, LimitRule, TaskRule
 from buildbook.records.readings import FAILSAFE
-from buildbook.records.row_names import PACK_LOOK
+from buildbook.records.row_names import FULL_INSPECTION, PACK_LOOK
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import CoveredBy
@@ -229,7 +229,10 @@ def _standing(gathered: HangarContext, aircraft: AircraftNow, defects: Iterable[
         if item is not None:
             rows += _fitted(gathered, item, programme, flying)
     if flying:
-        rows += [*moved_module_rows(hangar, aircraft), *brought_along_rows(hangar, aircraft)]
+        closed_by = {} if programme is None else gathered.covering(programme)
+        larger = closed_by.get(FULL_INSPECTION, ())
+        rows += [*moved_module_rows(hangar, aircraft)]
+        rows += [*brought_along_rows(hangar, aircraft, larger)]
     if flying or building:
         carried = [item for here in aircraft.items() if (item := hangar.items.get(here.tag))]
         rows += [*failed_looks(hangar, aircraft, programme, rows)]

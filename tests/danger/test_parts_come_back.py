@@ -22,6 +22,12 @@ CHECKED = (
 LOOKED = "- {on: 2026-06-20, inspection: part-look, tags: [E-02], result: %s, findings: joint}\n"
 
 
+ENDPOINTS = (
+    "- {on: 2026-06-20, check: esc-endpoints, result: pass, stations: [%s]}\n"
+    "- {on: 2026-06-20, check: check-flight, result: pass, sure: true}\n"
+)
+
+
 def test_the_part_of_a_cleared_defect_is_fitted_again(tmp_path: Path) -> None:
     """Cleared while it was out, by another part: nobody looked at this one."""
     found = Hangar(tmp_path, with_log(SWAPPED + AGAIN + FLOWN))
@@ -44,6 +50,7 @@ def test_the_part_of_a_cleared_defect_is_fitted_again(tmp_path: Path) -> None:
         SWAPPED + LOOKED % "pass" + AGAIN,
         SWAPPED + "- {on: 2026-06-20, repair: new leads, touched: [E-02]}\n" + AGAIN,
         SWAPPED + AGAIN + "- {on: 2026-06-20, inspection: full-inspection}\n",
+        SWAPPED + AGAIN + ENDPOINTS % "front-right",
         SWAPPED + AGAIN.replace("E-02", "E-05"),
         # mended where it sits
         SWAPPED.replace("- {on: 2026-06-19, remove: E-02}\n", ""),
@@ -114,3 +121,38 @@ def test_a_part_of_a_crash_of_another_aircraft(tmp_path: Path) -> None:
 def test_not_of_one_that_was_looked_at_or_untouched(tmp_path: Path, files: dict[str, str]) -> None:
     """Closed by its tag or with the whole aircraft; and a crash touches what it names."""
     assert [] == Hangar(tmp_path, files).rows("part-look")
+
+
+@pytest.mark.parametrize(
+    "look",
+    [
+        ENDPOINTS % "rear-left",
+        (ENDPOINTS % "front-right").replace("esc-endpoints", "propeller-fit"),
+        "- {on: 2026-06-20, inspection: full-inspection, tags: [E-01]}\n",
+    ],
+)
+def test_a_look_elsewhere_or_at_something_else_leaves_it_open(tmp_path: Path, look: str) -> None:
+    """Another station, another kind, another tag."""
+    assert Hangar(tmp_path, with_log(SWAPPED + AGAIN + look)).rows("part-look")
+
+
+OWN = """\
+programme: own
+based_on: small-multirotor
+tasks:
+  - {task: winter-look, what: All of it on the bench., every: {months: 12}, %s}
+"""
+
+
+@pytest.mark.parametrize(
+    ("covers", "left"), [("covers: [full-inspection]", 0), ("covers: [solder-and-leads]", 1)]
+)
+def test_a_full_inspection_of_the_keepers_own(tmp_path: Path, covers: str, left: int) -> None:
+    """By what its programme says that it covers."""
+    aircraft, hangar = "aircraft/sedge/aircraft.yaml", "hangar.yaml"
+    files = with_log(SWAPPED + AGAIN + "- {on: 2026-06-20, inspection: winter-look}\n")
+    files["programmes/own.yaml"] = OWN % covers
+    files[aircraft] = files[aircraft].replace("small-multirotor", "own")
+    files[hangar] = files[hangar].replace("small-multirotor", "own")
+
+    assert left == len(Hangar(tmp_path, files).rows("part-look"))

@@ -156,3 +156,18 @@ def test_a_storage_charge_written_as_an_inspection_closes_its_row(tmp_path: Path
 
     assert ["P-02"] == [row["tag"] for row in before.rows("pack-storage-charge")]
     assert [] == after.rows("pack-storage-charge")
+
+
+def test_charges_to_storage_are_not_counted(tmp_path: Path) -> None:
+    """Topped up twenty times while it lay: its resistance is asked for after 20 that were flown."""
+    read = (
+        "- {on: 2026-05-30, charge: P-01, to: full, resistance: [8 mΩ, 8 mΩ, 8 mΩ],"
+        " temperature: 20 °C}\n"
+    )
+    look = "- {on: 2026-06-19, inspection: pack-look, tags: [P-01]}\n"
+    charge = "- {on: 2026-06-10, charge: P-01, to: %s}\n"
+    for to, rows in (("storage", 0), ("full", 1)):
+        text = read + 20 * (charge % to) + "- {on: 2026-06-19, charge: P-01, to: storage}\n" + look
+        found = Hangar(tmp_path / to, with_log("", **{"stores/p-01.yaml": text}))
+
+        assert rows == len(found.rows("pack-resistance"))

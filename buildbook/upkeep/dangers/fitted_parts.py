@@ -1,6 +1,6 @@
 """Parts that are missing, that bring along what happened to them, or took a registration along."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from itertools import pairwise
 
 from buildbook.basis.place import Place
@@ -24,15 +24,20 @@ LOOK = (
 )
 
 
-def brought_along_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
-    """What its parts were in before they were fitted here, until somebody looked at them."""
+def brought_along_rows(
+    hangar: Hangar, aircraft: AircraftNow, larger: Collection[str] = ()
+) -> Iterator[Row]:
+    """What its parts were in before they were fitted here, until somebody looked at them.
+
+    larger: inspections of the keeper's own that are a full one as well.
+    """
     for here in aircraft.items():
         item = hangar.items.get(here.tag)
         if item is None or item.fitted is None or not item.stays or item.is_pack:
             continue
         stay = max(item.stays, key=lambda one: one.since_seq)
         found = _at_fault(item, stay) or _crashed(hangar, item, stay)
-        if found is not None and not _looked_at(hangar, item, found[0]):
+        if found is not None and not _looked_at(hangar, item, found[0], larger):
             yield _part_row(aircraft, item, stay, *found)
 
 
@@ -59,18 +64,28 @@ def _crashed(hangar: Hangar, item: ItemNow, stay: Stay) -> tuple[Event, PartAgai
     return crashes[-1], PartAgain(tag=item.tag, crashed=with_it.record.aircraft)
 
 
-def _looked_at(hangar: Hangar, item: ItemNow, since: Recorded) -> bool:
-    """Whether it was looked at by its tag, mended, or inspected with a whole aircraft since."""
+def _looked_at(hangar: Hangar, item: ItemNow, since: Recorded, larger: Collection[str]) -> bool:
+    """Whether it was looked at by its tag, mended, or inspected with a whole aircraft since.
+
+    A check that has its kind in its name, as ``esc-endpoints``, looked at what sat at its stations.
+    """
     mended = (one for one in item.events if one.event in ("repair", "overhaul"))
     if any(one.seq > since.seq and item.tag in one.tags for one in mended):
         return True
+    whole = (FULL_INSPECTION, PART_LOOK, *larger)
     looks: Iterable[tuple[bool, int]] = (
         *((item.tag in one.tags, one.seq) for one in item.inspections if one.result == "pass"),
         *(
-            (item.tag in one.tags or (one.name == FULL_INSPECTION and stay.holds(one.seq)), one.seq)
+            (item.tag in one.tags or (one.name in whole and stay.holds(one.seq)), one.seq)
             for stay in item.stays
             for one in hangar.aircraft[stay.aircraft].inspections
-            if one.result == "pass"
+            if one.result == "pass" and (item.tag in one.tags or not one.tags)
+        ),
+        *(
+            (stay.station in one.stations and stay.holds(one.seq), one.seq)
+            for stay in item.stays
+            for one in hangar.aircraft[stay.aircraft].checks
+            if one.result == "pass" and item.spec.kind in one.name.split("-")
         ),
     )
     return any(named and seq > since.seq for named, seq in looks)
