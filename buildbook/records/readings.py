@@ -198,7 +198,7 @@ _SWOLLEN = re.compile(
     re.IGNORECASE,
 )
 _DENIED = re.compile(
-    r"(?:\b(?:no|not|never|none|nor|without|free)\b|n't\b)(?:\W+\w+){0,3}\W*$", re.I
+    r"(?:\b(?:no|not|never|none|nor|nothing|without|free)\b|n't\b)(?:\W+\w+){0,3}\W*$", re.I
 )
 _READ_NONE = re.compile(r"\W*(?:none|no|nil|zero|absent|0(?: ?mm)?)\b", re.IGNORECASE)
 
@@ -209,16 +209,37 @@ def swelling_told(words: str) -> str | None:
     ``no swelling`` and ``swelling: none`` tell of none. Nothing is judged by such words but that
     somebody is to look.
     """
+    return _told(_SWOLLEN, words)
+
+
+def _told(of: re.Pattern[str], words: str) -> str | None:
+    """The first clause that has such a word and does not deny it."""
     begin = 0
     ends = [*((cut.start(), cut.end()) for cut in _CLAUSES.finditer(words)), (len(words),) * 2]
     for end, next_begin in ends:
         part = words[begin:end]
-        for told in _SWOLLEN.finditer(part):
+        for told in of.finditer(part):
             after = part[told.end() :] or words[end:]
             if not _DENIED.search(part[: told.start()]) and not _READ_NONE.match(after):
                 return part.strip()
         begin = next_begin
     return None
+
+
+_DANGER = re.compile(
+    r"\b(?:crack|split|snap|broke|bent|loose|chip|nick|burn|smok|smel|melt|swol|swel|puff|grind"
+    r"|hot\b(?! (?:day|morning|afternoon|evening|weather|sun|air)\b)"
+    r"|grat|rough|stuck|jam|chaf|fray|flutter|shak|cut(?:s)? out|glitch)\w*",
+    re.IGNORECASE,
+)
+
+
+def may_tell_danger(words: str) -> bool:
+    """Whether a word among them speaks of something broken, hot or loose, and is not denied.
+
+    Nothing is judged by it: such a remark only stays in sight for longer.
+    """
+    return _told(_DANGER, words) is not None
 
 
 _OF_A_PACK = re.compile(r"\b(?:packs?|batter(?:y|ies)|lipos?|cells?)\b", re.IGNORECASE)

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from hangar_on_disk import PACK, QUIET, Hangar, with_log
 
-from buildbook.records.readings import swelling_told
+from buildbook.records.readings import may_tell_danger, swelling_told
 
 LOG, STORE = "aircraft/sedge/logbook.yaml", "stores/p-01.yaml"
 LOOK = "- {on: 2026-06-20, inspection: pack-look, tags: [P-01]%s}\n"
@@ -135,3 +135,27 @@ def test_enter_asks_back(tmp_path: Path) -> None:
 def test_which_words_tell_of_swelling(words: str, told: str | None) -> None:
     """By the clause that the word stands in."""
     assert told == swelling_told(words)
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("crack at the rear arm", True),
+        ("rear-left motor hot", True),
+        ("flown on, still loose", True),
+        ("no cracks, nothing loose", False),
+        ("not a crack in sight", False),
+        ("a hot day, few flights", False),
+    ],
+)
+def test_which_words_may_tell_of_a_danger(words: str, told: bool) -> None:
+    """What is denied, and warm weather, keep no remark in sight."""
+    assert told == may_tell_danger(words)
+
+
+def test_its_words_are_told_once(tmp_path: Path) -> None:
+    """The row has them, so they are not listed among the notes again."""
+    found = Hangar(tmp_path, stored(LOOK % ", note: puffed"))
+
+    assert 1 == found.due[1].count("puffed")
+    assert 1 == found.page("cards/sedge-field.html").count("puffed")

@@ -91,21 +91,6 @@ def tagged(kind: type[Entry]) -> tuple[Tagged, ...]:
 _WORDS = re.compile(r"\w+(?:-\w+)*")
 
 
-_DANGER = re.compile(
-    r"\b(?:crack|split|snap|broke|bent|loose|chip|nick|burn|smok|smel|melt|hot\b|swol|swel|puff"
-    r"|grind|grat|rough|stuck|jam|chaf|fray|flutter|shak|cut(?:s)? out|glitch)",
-    re.IGNORECASE,
-)
-
-
-def may_tell_danger(words: str) -> bool:
-    """Whether a word among them speaks of something broken, hot or loose, or of none such.
-
-    Nothing is judged by it: such a remark only stays in sight for longer.
-    """
-    return _DANGER.search(words) is not None
-
-
 def tags_named(words: str, tags: Iterable[str]) -> tuple[str, ...]:
     """The tags that stand in the words as a word of their own, in whatever case.
 

@@ -20,14 +20,16 @@ from buildbook.records.entries import (
     Note,
     Plain,
 )
-from buildbook.records.entries.entry import may_tell_danger, tags_named
+from buildbook.records.entries.entry import tags_named
 from buildbook.records.entries.kinds import items_told_of
 from buildbook.records.parts import GONE
+from buildbook.records.readings import may_tell_danger
 from buildbook.records.row_names import PACK_LOOK
 from buildbook.report.history import DefectState, Event, FlightDone, LogLine, RepairDone
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
 from buildbook.report.upkeep.flown import MarkedFlight, Meanwhile, Remarked
+from buildbook.report.upkeep.pack_findings import ToldSwollen
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.counted.completions import tasks_of_item
 from buildbook.upkeep.dangers.flown_while import all_stretches_of
@@ -50,7 +52,8 @@ def remarks(whole: Whole) -> tuple[Remarked, ...]:
     late = _late((*logs, hangar.store_log), OF_LATE_DAYS)
     if not late:
         return ()
-    new = [found for line in late for found in _of(line)]
+    rows = _told_by_a_row(whole.reports)
+    new = [found for line in late for found in _of(line) if found.entry not in rows]
     kept = {(one.entry, one.words): one for one in whole.reports.once(_unanswered).values()}
     return (*kept.values(), *(one for one in new if (one.entry, one.words) not in kept))
 
@@ -96,11 +99,11 @@ def _unanswered(reports: Reports) -> dict[str, Remarked]:
     hangar = reports.hangar
     items = {tag: item for tag, item in hangar.items.items() if item.state.state not in GONE}
     logs = (hangar.store_log, *(one.log for one in hangar.aircraft.values()))
-    looks = _Looks(reports)
+    looks, rows = _Looks(reports), _told_by_a_row(reports)
     found: dict[str, Remarked] = {}
     said: set[str] = set()
     for line in _late(logs, UNANSWERED_DAYS):
-        if line.stands is None:
+        if line.stands is None or line.entry.uid in rows:
             continue
         told = tuple(_of(line))
         named = _named(line.stands, items)
@@ -118,6 +121,16 @@ def _unanswered(reports: Reports) -> dict[str, Remarked]:
         if one is not None and _of_all(slug) not in found and looks.is_open_on(slug, line.seq):
             found[_of_all(slug)] = msgspec.structs.replace(one, kept=True)
     return found
+
+
+def _told_by_a_row(reports: Reports) -> frozenset[str | None]:
+    """The entries of which the words already opened a row of a pack, which has them."""
+    return frozenset(
+        row.because.entry
+        for pack in reports.work.packs
+        for row in pack.rows
+        if row.because is not None and isinstance(row.because.found, ToldSwollen)
+    )
 
 
 def _named(entry: Plain, items: Mapping[str, ItemNow]) -> tuple[str, ...]:
