@@ -183,7 +183,8 @@ def run(options: argparse.Namespace) -> int:
     only = None if options.aircraft is None else _known(reports, options.aircraft)
     work = reports.work if only is None else reports.work_around(only)
     if options.json:
-        print_json(due_shape(work))
+        raised = work_list.raised_of(reports, (each.slug for each in work.aircraft), EXACT)
+        print_json(due_shape(work, raised))
     elif planned is not None:
         _print_planned(reports, work, planned)
     else:

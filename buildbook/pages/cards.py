@@ -31,7 +31,7 @@ from buildbook.words.logbook.entry_details import (
     radio_words,
     run_words,
 )
-from buildbook.words.measures.days import Days
+from buildbook.words.measures.days import EXACT, Days
 from buildbook.words.measures.intervals import flown_words
 from buildbook.words.reasons import row_words
 from buildbook.words.sheets.field import (
@@ -52,6 +52,7 @@ from buildbook.words.sheets.field import (
 from buildbook.words.sheets.set_up import cell_words, expected_words
 from buildbook.words.surfaces import surface_sense
 from buildbook.words.upkeep.packs import cold_words, flown_low_words, health_words
+from buildbook.words.work_list import raised_of
 
 QUIET = 4
 """Modules of white round the code, as ISO/IEC 18004 asks."""
@@ -220,6 +221,7 @@ def field_card(reports: Reports, slug: str) -> Page:
             "surfaces": tuple((one, surface_sense(one)) for one in aircraft.surfaces),
             "correction": "" if wings else CORRECTION,
             "unanswered": reports.unanswered_on(slug),
+            "raised": raised_of(reports, (slug,), EXACT).get(slug, ""),
             "pack_dangers": tuple(_pack_dangers(reports, packs)),
             "jobs": shown,
             "more": more,

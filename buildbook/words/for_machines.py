@@ -173,11 +173,25 @@ Shape = dict[str, Any]
 SayDay = Callable[[datetime.date], str]
 
 
-def due_shape(work: WorkList, day: SayDay = datetime.date.isoformat, days: Days = EXACT) -> Shape:
-    """The work list. day: writes a day for machines; days: in a sentence."""
+def due_shape(
+    work: WorkList,
+    raised: Mapping[str, str],
+    day: SayDay = datetime.date.isoformat,
+    days: Days = EXACT,
+) -> Shape:
+    """The work list. raised: of gains that were raised before something happened, by aircraft.
+
+    day: writes a day for machines; days: in a sentence.
+    """
     return {
         "as_of": day(work.as_of),
-        "aircraft": [_standing(standing, days) for standing in work.aircraft],
+        "aircraft": [
+            {
+                **_standing(standing, days),
+                **({"gains_raised": raised[standing.slug]} if standing.slug in raised else {}),
+            }
+            for standing in work.aircraft
+        ],
         "packs": [_pack(pack, days) for pack in work.packs],
         "rows": [_row(row, day) for row in work.rows],
     }

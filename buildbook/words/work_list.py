@@ -7,6 +7,7 @@ from buildbook.basis.counting import UNITS
 from buildbook.records.aircraft import Status
 from buildbook.records.programmes import CheckRule, TaskRule
 from buildbook.report.figures.gains import GainsRaised
+from buildbook.report.reports import Reports
 from buildbook.report.upkeep.findings import DefectFound
 from buildbook.report.upkeep.flown import Remarked
 from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range, in_sight
@@ -269,6 +270,12 @@ def raised_words(found: GainsRaised, days: Days) -> str:
         f"{found.what} {days.on(found.on)}, flown on gain set {found.name}, in force since"
         f" {days(found.since)}: {terms}"
     )
+
+
+def raised_of(reports: Reports, slugs: Iterable[str], days: Days) -> dict[str, str]:
+    """The same by aircraft, of those of which there is something to say."""
+    found = {slug: reports.gains_raised(slug) for slug in slugs}
+    return {slug: raised_words(one, days) for slug, one in found.items() if one is not None}
 
 
 def more_words(count: int) -> str:

@@ -394,9 +394,13 @@ def test_gains_that_were_doubled_before_it_crashed(tmp_path: Path, log: str, wha
     """A fact beside what happened, until the set is changed; never what was the cause."""
     hangar = Hangar(tmp_path, with_log(log))
 
-    said = (RAISED in hangar.due[1], RAISED in hangar.page("aircraft/sedge/index.html"))
-    assert (bool(what), bool(what)) == said
+    pages = ("aircraft/sedge/index.html", "due.html", "cards/sedge-field.html")
+    assert {bool(what)} == {RAISED in hangar.due[1], *(RAISED in hangar.page(one) for one in pages)}
+    raised = {one.get("gains_raised") for one in hangar.json["aircraft"]}
+    assert {f"{what} {RAISED}" if what else None} == raised
     assert not what or f"Sedge: {what} {RAISED}" in hangar.due[1]
     public = hangar.folder.parent / "public"
     status, _ = hangar.run("render", str(hangar.folder), "--into", str(public), "--for", "public")
-    assert (0, False) == (status, "40 → 85" in (public / "aircraft/sedge/index.html").read_text())
+    assert 0 == status
+    for one in (*public.rglob("*.html"), *public.rglob("*.json")):
+        assert "40 → 85" not in one.read_text()

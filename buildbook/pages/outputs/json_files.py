@@ -8,13 +8,16 @@ from buildbook.pages.page import Sheet
 from buildbook.report.reports import Reports
 from buildbook.words.for_machines import due_shape, figures_shape
 from buildbook.words.measures.days import Days
+from buildbook.words.work_list import raised_of
 
 
 def hangar_sheet(reports: Reports, _key: str) -> Sheet:
     """The work list of the hangar."""
+    days = Days(reports.exact_days)
+    raised = raised_of(reports, reports.hangar.aircraft, days)
     return Sheet(
         address=address_of("hangar-json"),
-        text=_text(due_shape(reports.work, reports.machine_day, Days(reports.exact_days))),
+        text=_text(due_shape(reports.work, raised, reports.machine_day, days)),
     )
 
 

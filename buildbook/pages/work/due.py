@@ -11,8 +11,9 @@ from buildbook.report.packs.health import worst_first
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.flown import told_first
 from buildbook.report.upkeep.jobs import Job
+from buildbook.words.measures.days import EXACT
 from buildbook.words.measures.intervals import interval_words
-from buildbook.words.work_list import GROUP_WORDS, HEADING, LED, MOST, grouped
+from buildbook.words.work_list import GROUP_WORDS, HEADING, LED, MOST, grouped, raised_of
 
 MOST_IN_SIGHT = 24
 """Jobs of a group. Of more each aircraft has a line where they ground it, else each kind of job
@@ -76,6 +77,7 @@ def page(reports: Reports, _key: str) -> Page:
             "more_packs": packs[shown:],
             "programmes": reports.programmes(),
             "notices": notices(reports),
+            "raised": raised_of(reports, reports.hangar.aircraft, EXACT),
             "remarks": told_first(reports.remarks(), MOST)[0],
             "remarks_heading": HEADING,
             "remarks_led": LED,
