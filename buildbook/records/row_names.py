@@ -66,3 +66,8 @@ SIGNAL_TASKS = (
     USED_TOO_MUCH,
 )
 """Tasks that readings, figures and moves open by themselves, whatever the programme says."""
+
+
+def is_check_of(check: str, kind: str) -> bool:
+    """Whether the name of a check has the kind of part that it looks at: ``esc-endpoints``."""
+    return kind in check.split("-")

@@ -251,3 +251,40 @@ def test_the_pages_of_a_pack_and_of_its_aircraft_say_what_is_doubted(tmp_path: P
     status, _ = hangar.run("render", str(hangar.folder), "--into", str(public), "--for", "public")
     texts = [path.read_text("utf-8") for path in public.rglob("*.html")]
     assert (0, False) == (status, any("Doubts about" in text for text in texts))
+
+
+FILLED = "- {on: 2026-06-%02d, charge: P-01, to: full%s}\n"
+
+
+@pytest.mark.parametrize(
+    ("charges", "doubted"),
+    [
+        ([(20, ""), (22, ""), (24, "")], True),
+        ([(20, ""), (22, "")], False),
+        ([(20, ""), (20, ""), (22, "")], False),
+        ([(20, ""), (22, ""), (24, ", sure: true")], False),
+        ([(18, ""), (22, ""), (24, "")], False),  # of the day of the flight nobody knows
+    ],
+)
+def test_three_charges_without_a_flight(
+    tmp_path: Path, charges: list[tuple[int, str]], doubted: bool
+) -> None:
+    """On days apart, of a pack that flew before; what was put in of none of them is written."""
+    text = "".join(FILLED % one for one in charges)
+    files = with_log("", **{"stores/p-01.yaml": text})
+    files["hangar.yaml"] = files["hangar.yaml"].replace("2026-06-20", "2026-06-25")
+    found = Hangar(tmp_path, files).check
+    said = "warning: P-01 charged on 3 days since it was flown or measured on 2026-06-18 @"
+
+    assert doubted == (said in found)
+    assert doubted == ("since it was flown" in found)
+
+
+@pytest.mark.parametrize("what", ["to: storage", "put_in: 300 mAh"])
+def test_nor_of_charges_to_storage_or_with_amounts(tmp_path: Path, what: str) -> None:
+    """One keeps it, the other is held against what was in the pack."""
+    text = "".join((FILLED % (day, "")).replace("to: full", what) for day in (20, 22, 24))
+    files = with_log("", **{"stores/p-01.yaml": text})
+    files["hangar.yaml"] = files["hangar.yaml"].replace("2026-06-20", "2026-06-25")
+
+    assert "since it was flown" not in Hangar(tmp_path, files).check

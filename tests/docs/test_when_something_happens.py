@@ -31,10 +31,10 @@ def reports_with(number: int) -> Reports:
 
 
 @pytest.mark.usefixtures("beside_the_demo")
-@pytest.mark.parametrize("number", range(5))
+@pytest.mark.parametrize("number", range(6))
 def test_a_block_is_taken(number: int, capsys: pytest.CaptureFixture[str]) -> None:
     """Alone, at the end of its file."""
-    assert 5 == len(BLOCKS)
+    assert 6 == len(BLOCKS)
     write_block(number)
 
     status = main(["check", "content"])
@@ -43,9 +43,10 @@ def test_a_block_is_taken(number: int, capsys: pytest.CaptureFixture[str]) -> No
 
 
 @pytest.mark.usefixtures("beside_the_demo")
-def test_the_crash_sets_its_pack_aside() -> None:
+@pytest.mark.parametrize("number", [1, 5])
+def test_the_crash_and_the_swelling_set_their_pack_aside(number: int) -> None:
     """As the page says."""
-    packs = {pack.tag: pack.state for pack in reports_with(1).work.packs}
+    packs = {pack.tag: pack.state for pack in reports_with(number).work.packs}
 
     assert "quarantined" == packs["P-11"]
 

@@ -6,7 +6,7 @@ from itertools import pairwise
 from buildbook.basis.place import Place
 from buildbook.records.aircraft import Surface
 from buildbook.records.parts import DRIVE
-from buildbook.records.row_names import FULL_INSPECTION, MOVE_TASKS, PART_LOOK
+from buildbook.records.row_names import FULL_INSPECTION, MOVE_TASKS, PART_LOOK, is_check_of
 from buildbook.report.history import Event, Recorded, Stay
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks
@@ -85,7 +85,7 @@ def _looked_at(hangar: Hangar, item: ItemNow, since: Recorded, larger: Collectio
             (stay.station in one.stations and stay.holds(one.seq), one.seq)
             for stay in item.stays
             for one in hangar.aircraft[stay.aircraft].checks
-            if one.result == "pass" and item.spec.kind in one.name.split("-")
+            if one.result == "pass" and is_check_of(one.name, item.spec.kind)
         ),
     )
     return any(named and seq > since.seq for named, seq in looks)

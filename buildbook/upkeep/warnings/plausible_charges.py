@@ -82,6 +82,7 @@ def doubted_charges(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
         held_ah = max(pack.spec.capacity_ah, *(one.measured_ah for one in pack.capacities), 0.0)
         lefts = _lefts(pack)
         yield from _told(_took(pack, held_ah, lefts, sure))
+        yield from _told(_without_a_flight(pack, sure))
         yield from _told(_gave(pack, held_ah, lefts, sure, kept))
 
 
@@ -113,6 +114,35 @@ def _lefts(pack: ItemNow) -> tuple[_Left, ...]:
     stored = (one for one in pack.inspections if one.name == STORAGE_CHARGE)
     known += [_Left(False, one) for one in stored if one.result == "pass"]
     return tuple(sorted(known, key=lambda one: one.done.seq))
+
+
+MANY = 3
+"""So many days with a charge and no flight between: nobody charges what he does not fly. Common
+practice, no source."""
+
+
+def _without_a_flight(pack: ItemNow, sure: frozenset[str]) -> Iterator[_Found]:
+    """Charges to fly with, on days apart, since a flight or a measurement; each row of them once.
+
+    What was put in is not written of any of them, else that is held against what was in it.
+    """
+    flown = {one.on for one in (*pack.flights, *pack.capacities)}
+    days = sorted(flown)
+    runs: dict[int, list[ChargeDone]] = {}
+    for charge in pack.charges:
+        if charge.counts and charge.on not in flown:
+            runs.setdefault(bisect_left(days, charge.on), []).append(charge)
+    for after, run in runs.items():
+        apart = {charge.on for charge in run}
+        known = any(charge.put_in_ah is not None for charge in run)
+        flew = pack.flights and pack.flights[0].on < run[0].on
+        if flew and len(apart) >= MANY and not known and run[-1].uid not in sure:
+            last = days[after - 1]
+            yield _Found(
+                f"{pack.tag} charged on {len(apart)} days since it was flown or measured on {last}",
+                run[-1].place,
+                "write the flights between them, to: storage of what was only kept, or sure: true",
+            )
 
 
 def _took(
