@@ -61,6 +61,12 @@ CUT = ", cutoff_cell_voltage: 3.3 V"
         (ALARM.format("2.9 V"), CUT, "2.90 V a cell, cut-off of P-01 is 3.30 V"),
         (ALARM.format("3.35 V"), CUT, ""),
         (
+            ALARM.format("3.35 V")
+            + "- on: 2026-06-20\n  setting: {motor_cutoff: 10.2 V}\n  of: E-01\n",
+            CUT,
+            "3.35 V a cell, cut-off of P-01 is 3.40 V",
+        ),
+        (
             ALARM.format("3.3 V"),
             CUT + ", volts: {lowest: 3.4 V}",
             "3.30 V a cell, lowest of P-01 is 3.40 V",

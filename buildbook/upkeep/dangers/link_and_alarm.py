@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import msgspec
 
 from buildbook.basis.place import Place
-from buildbook.hangar.alarm import alarm_of_a_cell_v, alarm_set
+from buildbook.hangar.alarm import alarm_of_a_cell_v, alarm_set, cutoff_set
 from buildbook.hangar.packs.limits import limits_of, millivolts
 from buildbook.records.readings import (
     FAILSAFE,
@@ -198,8 +198,11 @@ def range_rows(aircraft: AircraftNow) -> Iterator[Row]:
 
 
 def _too_low(alarm_v: float, pack: ItemNow, aircraft: AircraftNow) -> AlarmLow | None:
-    """The alarm beside the higher of a pack's limits, where it sounds too late for that."""
-    limits, cutoff_v = limits_of(pack.spec), pack.spec.cutoff_cell_voltage_v
+    """The alarm beside the highest limit, of the pack or set, where it sounds too late for that."""
+    limits, told = limits_of(pack.spec), cutoff_set(aircraft)
+    set_v = None if told is None else alarm_of_a_cell_v(told.alarm_v, pack)
+    cuts = [one for one in (pack.spec.cutoff_cell_voltage_v, set_v) if one is not None]
+    cutoff_v = max(cuts, default=None)
     lowest_v = None if limits is None else limits.lowest_v
     if cutoff_v is not None and cutoff_v >= (lowest_v or 0.0):
         found = AlarmLow(alarm_v=alarm_v, least_v=cutoff_v, of="cut-off", packs=(pack.tag,))

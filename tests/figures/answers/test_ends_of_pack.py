@@ -157,6 +157,31 @@ def test_sag_in_the_air_is_that_of_the_log_where_it_is_more(
     assert "measured" == figure.basis
 
 
+@pytest.mark.parametrize(
+    ("flights", "sag", "said"),
+    [
+        ((("11.1", 25),), 0.2 * 1.63234, "on one flight, brought to the colder air of the field"),
+        ((("11.1", 15), ("11.0", 15), ("10.9", 25)), 0.3, "the median of 3 flights"),
+        ((("11.0", 5),), 0.3, "on one flight, flown under 10 °C"),
+    ],
+)
+def test_a_sag_in_warm_air_is_brought_to_that_of_the_field(
+    tmp_path: Path, flights: tuple[tuple[str, int], ...], sag: float, said: str
+) -> None:
+    """11.3 V after each; from 25 to 15 °C exp(35000/8.3145·(1/288.15 - 1/298.15)) = 1.63234."""
+    log = flown_daily(
+        *(
+            f"volts: {{lowest: {lowest} V, after: 11.3 V}}, temperature: {warm} °C"
+            for lowest, warm in flights
+        )
+    )
+    figure = found(quad(tmp_path, benched(log)), "pack_sag", "P-1, in the air")
+
+    assert pytest.approx(sag, rel=1e-4) == figure.value
+    assert f"as the log shows, {said}; " in (figure.verdict or "")
+    assert ("default" if "brought" in said else "measured") == figure.basis
+
+
 def flown_with(ohm: float, amps: float, flights: int = 3) -> str:
     """Simulated flights of six minutes at a current, on a pack of that resistance."""
     said = (

@@ -84,25 +84,31 @@ def sag_in_log(craft: Craft, pack: ItemNow, at_k: float | None = None) -> Logged
         1.0 if at_k is None else times_in_cold(pack, at_k, _flown_at_k(craft, one))
         for one in flights
     ]
-    sags = [
-        (_after_v(one) - lowest_v(one)) * more for one, more in zip(flights, times, strict=True)
-    ]
-    if not sags:
+    if not flights:
         return None
-    drawn = [flown_a(one) for one in flights]
-    ohms = [sag_v / amps for sag_v, amps in zip(sags, drawn, strict=True) if amps]
+    sag_v, ohm = _middle_of(flights, times)
     return LoggedSag(
-        sag_v=_middle(sags),
-        flights=len(sags),
+        sag_v=sag_v,
+        flights=len(flights),
         place=flights[-1].place,
-        ohm=_middle(ohms) if ohms else None,
-        colder=max(times) > 1.0,
+        ohm=ohm or None,
+        colder=(sag_v, ohm) != _middle_of(flights, [1.0] * len(times)),
         cold=flown_cold(flights, "them"),
     )
 
 
-def _middle(values: Sequence[float]) -> float:
-    return median(values) if len(values) >= MEDIAN_OF else max(values)
+def _middle_of(flights: Sequence[FlightDone], times: Sequence[float]) -> tuple[float, float]:
+    """Sag in V and resistance in Ω by flights, each so many times; 0 Ω where none says its use."""
+    sags = [
+        (_after_v(one) - lowest_v(one)) * more for one, more in zip(flights, times, strict=True)
+    ]
+    drawn = map(flown_a, flights)
+    ohms = [sag_v / amps for sag_v, amps in zip(sags, drawn, strict=True) if amps]
+    sag_v, ohm = (
+        median(found) if len(found) >= MEDIAN_OF else max(found, default=0.0)
+        for found in (sags, ohms)
+    )
+    return sag_v, ohm
 
 
 def flown_a(flight: FlightDone) -> float:
