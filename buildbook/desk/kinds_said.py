@@ -361,7 +361,7 @@ def tags_said(value: Tree) -> list[str]:
 IN_WORDS: Mapping[str, str] = {
     "charge": "charge P-01 P-02 2900mAh",
     "check": "check burdock failsafe pass",
-    "corrects": 'corrects burdock 2026-11-08-1 used=1290 --because "digits swapped"',
+    "corrects": 'corrects burdock 2026-09-06-2 used=1290 --because "digits swapped"',
     "fit": "fit trefoil rear-upper M-05 --instead-of M-15=serviceable",
     "flight": "flight burdock 6:10 P-01 1290mAh",
     "flights": "flights burdock 6:10,P-01,1290mAh 5:50,P-02,hard",

@@ -88,6 +88,8 @@ def example(kind: str) -> dict[str, Any]:
     for key, other in further(kind).items():
         if key not in ("on", "id", "public", "set") and other.example:
             values[key] = as_tree(other.example) if other.example[0] in "[{" else other.example
+    if kind == "flights":  # each of its rows has a pack of its own
+        del values["pack"]
     return values
 
 

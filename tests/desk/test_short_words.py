@@ -392,3 +392,24 @@ def test_a_key_among_the_words_leads_to_its_option(hangar: Path, run: Any) -> No
     """As it stands in the file, with an equals sign."""
     ran = run("enter", "flight", "heron", "3:00", "P-1", "used=800mAh", hangar)
     assert ran.err.endswith("nor a charge or a landing; write --used 800mAh\n")
+
+
+def test_a_correction_that_changes_nothing_is_doubted(hangar: Path, run: Any) -> None:
+    """Flights of a day that each have their charge take none for all; the whole list is taken."""
+    words = ("enter", "corrects", "heron", "2026-02-08-1", "--because", "digits swapped")
+    ran = run(*words, "used=1290", hangar)
+    assert (1, "doubt: 'used' of all rows changes nothing: each row has its own") == (
+        ran.status,
+        ran.err.splitlines()[0],
+    )
+    assert 0 == run(*words, "flights=[[6:00, P-1, 1400mAh], [7:00, P-2, 1290mAh]]", hangar).status
+
+
+def test_a_charge_for_all_flights_of_which_one_has_none_fills_that(
+    tmp_path: Path, run: Any
+) -> None:
+    """Nothing is said of it."""
+    log = (
+        FILES[LOG] + "- {on: 2026-02-09, flights: [[6:00, P-1], [7:00, P-2, 1.2 Ah]], used: 1 Ah}\n"
+    )
+    assert "changes nothing" not in run("check", loft(tmp_path / "own", {LOG: log})).out

@@ -208,3 +208,9 @@ def test_words_of_the_trade_lead_to_words_that_are_explained(words: str) -> None
     for word in words.split(", "):
         meant = [term.word for term in found(word, TERMS)]
         assert list(TRADE[words]) == list(dict.fromkeys(meant)), word
+
+
+@pytest.mark.parametrize("asked", ["stale after", "stale-after", "Stale_After"])
+def test_words_are_found_whatever_stands_between_them(asked: str) -> None:
+    """As one speaks them."""
+    assert ["stale_after"] == list(dict.fromkeys(term.word for term in found(asked, TERMS)))

@@ -259,6 +259,16 @@ def day_of_flights(read: dict[str, Any]) -> dict[str, Any]:
     return read
 
 
+def idle_of_day(read: Mapping[str, Any]) -> list[str]:
+    """Keys for all rows that every row has an answer of its own to, so that they say nothing."""
+    own = {"pack": "packs", "used": "used_ah"}
+    return [
+        key
+        for key, attribute in own.items()
+        if key in read and all(getattr(row, attribute) not in (None, ()) for row in read["rows"])
+    ]
+
+
 def _filled(row: FlightRow, shared: Mapping[str, Any]) -> FlightRow:
     return FlightRow(
         duration_s=row.duration_s,

@@ -11,6 +11,7 @@ from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records.entries import AnyEntry
+from buildbook.records.entries.flying import idle_of_day
 from buildbook.records.entries.kinds import AMENDING, KINDS, EntryKind, common, owners
 from buildbook.records.keys.fields import Fields, missing, read_fields
 from buildbook.records.keys.hints import meant
@@ -229,6 +230,13 @@ def read_kind(kind: EntryKind, pairs: Pairs, scope: Scope) -> dict[str, Any] | N
 def made(kind: EntryKind, read: dict[str, Any], head: dict[str, Any], scope: Scope) -> Any:
     """The entry of a kind from the values that were read."""
     values = dict(read)
+    for idle in idle_of_day(values) if kind.key == "flights" else ():
+        scope.problems.warn(
+            f"{quoted(idle)} of all rows changes nothing: each row has its own",
+            Place(scope.file, scope.lines.get(idle, scope.line)),
+            hint="write it in the rows: flights: [[7:20, P-01, 1480 mAh]]",
+            about=scope.about,
+        )
     if kind.build is not None:
         values = kind.build(values)
     values.pop("line_of_value", None)

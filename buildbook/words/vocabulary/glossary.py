@@ -240,6 +240,9 @@ def found(text: str, terms: Iterable[Term]) -> tuple[Term, ...]:
         return tuple(whole)
     if _plain(text) in MEANT:
         return tuple(term for word in MEANT[_plain(text)] for term in by_word.get(word, ()))
+    alike = [word for word in by_word if _joined(word) == _joined(_plain(text))]
+    if alike:
+        return tuple(term for word in alike for term in by_word[word])
     named: dict[str, None] = {}
     pieces = _plain(text).split()
     at = 0
@@ -253,6 +256,10 @@ def found(text: str, terms: Iterable[Term]) -> tuple[Term, ...]:
         else:
             at += 1
     return tuple(term for word in named for term in by_word[word])
+
+
+def _joined(word: str) -> str:
+    return word.replace(" ", "-").replace("_", "-")
 
 
 def like(text: str, terms: Iterable[Term]) -> str | None:
