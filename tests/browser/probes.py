@@ -52,8 +52,9 @@ const held = e => {
 };
 const main = document.querySelector('main') || document.body;
 const margin = main.getBoundingClientRect().right - parseFloat(getComputedStyle(main).paddingRight);
-const past = words().filter(([node, parent]) => main.contains(parent) && !parent.closest('figure')
-  && !held(parent) && boxes(node, parent).some(b => b.right > margin + 1.5));
+const past = words().filter(([node, parent]) => main.contains(parent)
+  && !parent.closest('figure, .build-picture') && !held(parent)
+  && boxes(node, parent).some(b => b.right > margin + 1.5));
 const room = Math.min(innerWidth, document.documentElement.clientWidth);
 const scrolls = document.documentElement.scrollWidth > room;
 const out = scrolls ? [...document.body.querySelectorAll('*')].filter(e =>

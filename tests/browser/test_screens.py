@@ -383,6 +383,19 @@ def test_the_way_that_is_gone_is_in_sight(looks: Looks, owner_site: Path, kind: 
     assert [True, "1"] == told
 
 
+def test_a_strip_that_is_whole_has_no_sign_of_more(looks: Looks, public_site: Path) -> None:
+    """The few ways of a visitor need no pushing aside."""
+    page = looks(WIDTH, HEIGHT)
+    page.goto((public_site / "aircraft/burdock/gains.html").as_uri())
+    signs = page.evaluate(
+        "[...document.querySelectorAll('.strip')].map(one =>"
+        " [one.querySelector('ul').scrollWidth > one.querySelector('ul').clientWidth,"
+        " getComputedStyle(one, '::before').opacity])"
+    )
+
+    assert [[False, "0"]] * 2 == signs
+
+
 @pytest.mark.parametrize("kind", ["figures", "item"])
 def test_workings_scroll_nowhere_on_a_phone(looks: Looks, owner_site: Path, kind: str) -> None:
     """Inputs are lines that wrap; a formula alone may be wider than the screen."""
