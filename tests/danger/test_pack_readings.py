@@ -176,6 +176,13 @@ def test_spread_of_nimh_is_never_judged(tmp_path: Path) -> None:
     assert ("nothing open", []) == hangar.pack("P-01")
 
 
+def in_july(hangar: Hangar) -> Hangar:
+    """The same on 5 July: nothing is flown in the last two weeks."""
+    keeper = hangar.folder / "hangar.yaml"
+    keeper.write_text(keeper.read_text("utf-8").replace("2026-06-20", "2026-07-05"), "utf-8")
+    return hangar
+
+
 @pytest.mark.parametrize(
     ("volts", "state"), [(3.82, "nothing open"), (3.78, "due soon"), (3.73, "quarantined")]
 )
@@ -188,11 +195,26 @@ def test_a_cell_that_fell_while_it_lay(tmp_path: Path, volts: float, state: str)
             f" readings: {{cell 1: 3.84 V, cell 2: {volts} V, cell 3: 3.84 V}}}}\n"
         ),
     )
-    hangar = hangar_of(tmp_path, first + second)
-    keeper = hangar.folder / "hangar.yaml"
-    keeper.write_text(keeper.read_text("utf-8").replace("2026-06-20", "2026-07-05"), "utf-8")
+    hangar = in_july(hangar_of(tmp_path, first + second))
 
     assert state == hangar.pack("P-01")[0], hangar.json["packs"]
+
+
+def test_a_fallen_cell_is_held_against_the_last_reading_of_its_cells(tmp_path: Path) -> None:
+    """A28: of two cells as of three, and over a reading of the whole pack in between."""
+    entries = rest(3.85, 3.85, on="2026-06-21") + rest(3.84, on="2026-06-28")
+    entries += rest(3.84, 3.73, on="2026-07-05")
+    hangar = in_july(hangar_of(tmp_path, entries, cells="2S"))
+
+    assert "quarantined" == hangar.pack("P-01")[0]
+
+
+def test_volts_of_packs_on_one_lead_are_of_none_of_them(tmp_path: Path) -> None:
+    """A4: nobody knows whose cell was low."""
+    together = rest(2.9, 3.5, 3.5).replace("P-01", "[P-01, P-02]")
+    hangar = hangar_of(tmp_path, together)
+
+    assert [] == [tag for tag in ("P-01", "P-02") if hangar.pack(tag)[0] == "quarantined"]
 
 
 def flight(**more: str) -> str:
@@ -265,6 +287,23 @@ def test_what_can_hardly_be_meant(tmp_path: Path, entries: str, log: str, warnin
 
     assert warning in " ".join(hangar_of(tmp_path / "1", entries, log).check.split())
     assert warning not in " ".join(hangar_of(tmp_path / "2", *sure).check.split())
+
+
+def test_volts_of_a_flight_on_two_packs_are_held_against_neither(tmp_path: Path) -> None:
+    """A24: one behind the other they have twice the volts."""
+    log = flight(volts="{before: 25.1 V}")
+
+    assert "more than a cell can have" in hangar_of(tmp_path / "1", log=log).check
+    two = log.replace("P-01", "[P-01, P-02]")
+    assert "more than a cell can have" not in hangar_of(tmp_path / "2", log=two).check
+
+
+def test_resistance_of_packs_on_one_lead_is_compared_with_none(tmp_path: Path) -> None:
+    """C: 8 mΩ were of both together, so 24 mΩ of one is no jump of a cell of it."""
+    together = "- {on: 2026-06-19, charge: [P-01, P-02], resistance: [8 mΩ, 8 mΩ, 8 mΩ]}\n"
+    alone = "- {on: 2026-06-20, charge: P-01, resistance: [8 mΩ, 8 mΩ, 24 mΩ]}\n"
+
+    assert "tripled" not in hangar_of(tmp_path, together + alone).check
 
 
 def test_more_current_than_its_rate(tmp_path: Path) -> None:

@@ -462,6 +462,19 @@ def test_of_an_unknown_history_the_calendar_can_still_be_told() -> None:
     assert ("due", "flights", {"flights": 0, "days": 2}) == row("08-01")
 
 
+def test_of_unknown_age_days_count_from_the_first_time_it_was_done() -> None:
+    """A motor with a life before these records, of no known day; done on 31 January, late next."""
+    log = Log("stores/shelf")
+    log.inspection("01-31", "look", "M-1")
+    log.inspection("03-05", "look", "M-1")
+    club = programme(task("look", {"months": 1}, "motor"))
+    used = item("M-1", carried=Carried(basis="unknown"))
+
+    listed = work([log], [club], items=[used], as_of="03-06", programme="club")
+
+    assert "2026-03-31" == str(the_row(listed, "look").due_on)
+
+
 def test_work_on_the_very_day_keeps_the_day_of_the_anchor() -> None:
     """Due and done on 28 February, counted from 31 January: next on 31 March."""
     log = Log("aircraft/a")
