@@ -124,6 +124,7 @@ def test_an_alarm_is_held_against_the_lowest_of_the_log(
         f"3.67 V a cell; 3 of 3 flights went under the alarm, down to 10.70 V{said}"
         == figure.verdict
     )
+    assert set(figure.other) == set(figure.in_verdict)  # told once, not beside it again
 
 
 NO_EARLY = "2 of 2 flights went under the alarm, down to 10.50 V"

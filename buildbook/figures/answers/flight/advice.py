@@ -254,7 +254,7 @@ def _alarm(craft: Craft, pack: ItemNow) -> Figure:
         ],
         verdict="; ".join((f"{each:.2f} V a cell", *late, *carrying, *logged, *under)),
         other={"a cell, V": each, **set_to, **other, **with_load},
-        in_verdict=("a cell, V", *set_to, *with_load),
+        in_verdict=("a cell, V", *set_to, *other, *with_load),
         notes=notes,
     )
 
