@@ -28,6 +28,7 @@ class Wanted(msgspec.Struct, frozen=True, kw_only=True):
 
     open_end: how many of them there are is for the keeper to say. specs: those of that kind that
     are there; new: the names of the specs to write, where there is none, each with its hand.
+    halved: one half of them is of the first of two specs, the other of the second.
     """
 
     kind: Annotated[str, PRIVATE]
@@ -35,6 +36,7 @@ class Wanted(msgspec.Struct, frozen=True, kw_only=True):
     open_end: Annotated[bool, PRIVATE] = False
     specs: Annotated[tuple[str, ...], PRIVATE] = ()
     new: Annotated[tuple[tuple[str, str | None], ...], PRIVATE] = ()
+    halved: Annotated[bool, PRIVATE] = False
 
 
 class Seat(msgspec.Struct, frozen=True, kw_only=True):

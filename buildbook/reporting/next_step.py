@@ -86,13 +86,19 @@ def _wanted(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Wanted]:
     for kind, many in missing.items():
         if many != 0:
             specs = _specs(hangar, kind)
+            new = () if specs else tuple(_new_specs(hangar, kind, many))
+            hands = [*(hangar.ledger.specs[one].hand for one in specs), *(hand for _, hand in new)]
             yield Wanted(
                 kind=kind,
                 tags=tuple(islice(free_tags(kind, _tags(hangar, kind), hangar.items), many or 1)),
                 open_end=many is None,
                 specs=specs,
-                new=() if specs else tuple(_new_specs(hangar, kind, many)),
+                new=new,
+                halved=many is not None and many % 2 == 0 and sorted(map(str, hands)) == _BOTH,
             )
+
+
+_BOTH = ["ccw", "cw"]
 
 
 def _esc_at_hand(hangar: Hangar, aircraft: AircraftNow) -> bool:

@@ -243,7 +243,7 @@ def _item_lines(wanted: Wanted) -> Iterator[str]:
     names = wanted.specs or tuple(name for name, _ in wanted.new)
     share = len(wanted.tags) // 2
     halves: tuple[tuple[str, tuple[str, ...]], ...]
-    if len(wanted.new) == 2:
+    if wanted.halved:
         halves = ((names[0], wanted.tags[:share]), (names[1], wanted.tags[share:]))
     else:
         halves = ((names[0] if len(names) == 1 else "<its spec>", wanted.tags),)

@@ -521,6 +521,22 @@ def test_the_hand_of_a_propeller_is_asked_for_before_it_is_fitted(run, tmp_path:
     )
 
 
+def test_propellers_of_both_hands_are_recorded_by_halves(run, tmp_path: Path) -> None:
+    """Where the records have a spec of each already, as those begun after a build do."""
+    new = tmp_path / "new"
+    run("begin", new, "--name", "Tern", "--diagonal", "380mm")
+    both = (
+        "- {spec: r-l, kind: propeller, size: 9x5, hand: ccw}\n"
+        "- {spec: r-r, kind: propeller, size: 9x5, hand: cw}\n"
+    )
+    (new / "parts/specs.yaml").write_text(
+        SPECS.replace("- {spec: r,", "# {spec: r,") + both, "utf-8"
+    )
+    assert "- {tags: R-1..R-2, spec: r-l} - {tags: R-3..R-4, spec: r-r}" in (
+        words_of(asked_of(run, new, "Tern"))
+    )
+
+
 def test_a_place_that_was_not_filled_in_is_told(run, tmp_path: Path) -> None:
     """Each on its line, and nothing else of that file; words of a note in quotes are none."""
     new = tmp_path / "new"
