@@ -14,7 +14,7 @@ from buildbook.basis.notation import NotationError, duration_s
 from buildbook.commands.opening import Opened, WrongUse, open_hangar
 from buildbook.commands.terminal.command_line import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import Tone, print_json, print_problems, toned, wrapped
-from buildbook.desk.spoken import named_aircraft
+from buildbook.records.ledger import named_aircraft
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
 from buildbook.records.parts import GONE
 from buildbook.report.reports import Reports

@@ -28,8 +28,8 @@ from buildbook.desk.fill_in import (
     with_answer,
     without_place,
 )
-from buildbook.desk.spoken import named_aircraft
 from buildbook.records.aircraft import Untracked
+from buildbook.records.ledger import named_aircraft
 from buildbook.report.next_step import NextStep
 from buildbook.report.reports import Reports
 from buildbook.reporting.opening import open_reports

@@ -10,7 +10,7 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.commands.opening import WrongUse, named_hangar, open_hangar
 from buildbook.commands.terminal.command_line import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import print_json, print_problems, toned, wrapped
-from buildbook.desk.spoken import named_aircraft
+from buildbook.records.ledger import named_aircraft
 from buildbook.records.reading.files import HANGAR
 from buildbook.report.figure import Answers, Figure
 from buildbook.report.reports import Reports

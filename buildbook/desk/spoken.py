@@ -14,7 +14,7 @@ from buildbook.desk.word_values import ASSUMED, WrongWords
 from buildbook.records.entries import Cleared, Defect, Fit
 from buildbook.records.entries.kinds import KINDS
 from buildbook.records.keys.fields import Fields
-from buildbook.records.ledger import Ledger
+from buildbook.records.ledger import Ledger, named_aircraft
 from buildbook.records.parts import DRIVE
 
 __all__ = [
@@ -22,7 +22,6 @@ __all__ = [
     "NewEntry",
     "WrongWords",
     "further",
-    "named_aircraft",
     "own_key",
     "understood",
 ]
@@ -161,16 +160,6 @@ def _of_fitted(entry: NewEntry, tag: str, ledger: Ledger) -> bool:
     if entry.kind == "check" and ledger.specs[item.spec].kind in DRIVE:
         entry.entry["stations"] = [station]
     return slug is not None
-
-
-def named_aircraft(word: str, ledger: Ledger) -> str | None:
-    """The slug of the aircraft of that slug or name, whatever its capitals."""
-    if word in ledger.aircraft:
-        return word
-    low = word.casefold()
-    return next(
-        (slug for slug, one in ledger.aircraft.items() if one.aircraft.casefold() == low), None
-    )
 
 
 def _first_word_of(word: str, ledger: Ledger) -> str | None:

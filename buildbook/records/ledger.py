@@ -73,3 +73,13 @@ class Reading(msgspec.Struct, frozen=True):
 
     ledger: Ledger | None
     problems: tuple[Problem, ...]
+
+
+def named_aircraft(word: str, ledger: Ledger) -> str | None:
+    """The slug of the aircraft of that slug or name, whatever its capitals."""
+    if word in ledger.aircraft:
+        return word
+    low = word.casefold()
+    return next(
+        (slug for slug, one in ledger.aircraft.items() if one.aircraft.casefold() == low), None
+    )

@@ -12,8 +12,7 @@ from buildbook.records.row_names import WEIGHING
 from buildbook.records.tags import free_tags, stem_of
 from buildbook.report.next_step import Lack, NextStep, Plan, Seat, Wanted
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
-from buildbook.reporting.upkeep.jobs import aircraft_standing
-from buildbook.reporting.upkeep.set_up import open_checks
+from buildbook.reporting.upkeep.jobs import aircraft_standing, open_checks
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.dangers.hands import OTHER_HAND
 from buildbook.upkeep.work_list import looks_before_flying

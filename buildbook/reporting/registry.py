@@ -65,7 +65,7 @@ REPORTS: Mapping[str, str] = {
     "doubts_about": "whole:doubts_about",
     "expected_readings": "upkeep.set_up:expected_readings",
     "set_up": "upkeep.set_up:set_up",
-    "set_up_checks": "upkeep.set_up:set_up_checks",
+    "set_up_checks": "upkeep.jobs:set_up_checks",
     "next_step": "next_step:next_step",
     "as_shared": "registry:as_shared",
 }

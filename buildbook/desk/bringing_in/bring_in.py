@@ -32,11 +32,11 @@ from buildbook.desk.bringing_in.tables import NoTable, Row, Table
 from buildbook.desk.enter import Wanted
 from buildbook.desk.entry_text import Tree
 from buildbook.desk.kinds_said import packs_of
-from buildbook.desk.spoken import NewEntry, WrongWords, further, named_aircraft, own_key
+from buildbook.desk.spoken import NewEntry, WrongWords, further, own_key
 from buildbook.desk.word_values import measurements
 from buildbook.records.entries.kinds import AMENDING, KINDS
 from buildbook.records.keys.fields import Group
-from buildbook.records.ledger import Ledger
+from buildbook.records.ledger import Ledger, named_aircraft
 
 _MOST_BYTES = most("facts")
 _CELLS = ("resistance", "resting")

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 import msgspec
 
+from buildbook.records.programmes import CheckRule
 from buildbook.records.row_names import SPIN_DIRECTIONS
 from buildbook.report.history import DefectState
 from buildbook.report.state import Hangar
@@ -20,9 +21,9 @@ from buildbook.report.upkeep.work import (
     Standing,
     WorkList,
 )
-from buildbook.reporting.upkeep.set_up import open_checks
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.counted import expected
+from buildbook.upkeep.work_list import set_up as worked_out
 
 
 def aircraft_standing(whole: Whole, slug: str) -> Standing:
@@ -288,3 +289,44 @@ def spin_jobs(whole: Whole, slug: str) -> tuple[Job, ...]:
 def falls_due(whole: Whole, slug: str, duration_s: float) -> tuple[Row, ...]:
     """Rows of an aircraft that a flight of that length would bring to due."""
     return expected.falls_due(whole.work, whole.hangar, slug, duration_s)
+
+
+def set_up_checks(whole: Whole, slug: str) -> tuple[Row, ...]:
+    """As the work list has them; of an aircraft that isn't flying, worked out all the same.
+
+    A failsafe that was tested again since, as a recurring task, says so on its check.
+    """
+    rows = tuple(row for one in whole.work.aircraft if one.slug == slug for row in one.rows)
+    checks = tuple(row for row in rows if row.kind == "check") or worked_out(whole.hangar, slug)
+    return tuple(_with_later_pass(check, rows) for check in checks)
+
+
+def _with_later_pass(check: Row, rows: Iterable[Row]) -> Row:
+    if not isinstance(check.rule, CheckRule) or check.station or check.tag:
+        return check
+    later = [
+        (row.done_on, row.done_uid)
+        for row in rows
+        if row.kind == "task" and row.name in check.rule.covers and row.done_on is not None
+        if check.done_on is None or row.done_on > check.done_on
+    ]
+    if not later:
+        return check
+    again_on, again_uid = max(later, key=lambda one: one[0])
+    return msgspec.structs.replace(check, again_on=again_on, again_uid=again_uid)
+
+
+_OPEN = ("never done", "trigger", "failed", "reading", "second person")
+"""Why a check of the programme is open; other rows of this kind are closed by mending a record."""
+
+
+def open_checks(whole: Whole, slug: str) -> tuple[CheckRule, ...]:
+    """The set-up checks of an aircraft that are still to do, a rule for each open row of them.
+
+    The check flight is not one: it comes after them.
+    """
+    return tuple(
+        row.rule
+        for row in whole.reports.set_up_checks(slug)
+        if isinstance(row.rule, CheckRule) and row.because and row.because.why in _OPEN
+    )
