@@ -9,6 +9,7 @@ import os
 import stat
 import zlib
 from collections.abc import Callable, Iterator
+from functools import cache
 from pathlib import Path
 
 _MAGIC = b"buildbook cache 4\n"
@@ -16,7 +17,6 @@ DIGEST_SIZE = 32
 _CHECK = 4
 _MOST_BYTES = 256 * 1024 * 1024
 _MOST_KEPT = 24
-"""Files of one suffix."""
 _UNFINISHED = ".part"
 _BINARY = getattr(os, "O_BINARY", 0)
 
@@ -32,6 +32,7 @@ def usual_folder() -> Path | None:
         return None
 
 
+@cache
 def state_of_program(folders: tuple[Path, ...]) -> bytes:
     """What tells one state of the program's files in folders from another, in a checkout too."""
     seen = sorted(fact for top in folders for fact in _state_of(os.fspath(top)))
@@ -67,8 +68,13 @@ def recalled(folder: Path, name: str, digest: bytes) -> memoryview | None:
     return payload if _check_of(payload) == check else None
 
 
-def keep_under(folder: Path, name: str, digest: bytes, payload: bytes) -> None:
-    """Keep content under a name; where that can't be done, nothing happens."""
+def keep_under(
+    folder: Path, name: str, digest: bytes, payload: bytes, most: int = _MOST_KEPT
+) -> None:
+    """Keep content under a name; where that can't be done, nothing happens.
+
+    most: so many files of its suffix stay, the latest.
+    """
     try:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         if not _is_ours(os.lstat(folder), stat.S_ISDIR):
@@ -82,7 +88,7 @@ def keep_under(folder: Path, name: str, digest: bytes, payload: bytes) -> None:
         except OSError:
             os.unlink(unfinished)
             raise
-        _forget_oldest(folder, os.path.splitext(name)[1])
+        _forget_oldest(folder, os.path.splitext(name)[1], most)
     except (OSError, ValueError):
         return
 
@@ -117,12 +123,10 @@ def _content(path: Path) -> bytes | None:
         return file.read()
 
 
-def _forget_oldest(folder: Path, suffix: str) -> None:
+def _forget_oldest(folder: Path, suffix: str, most: int) -> None:
     with os.scandir(folder) as entries:
-        found = [
-            (entry.stat(follow_symlinks=False).st_mtime_ns, entry.path)
-            for entry in entries
-            if entry.name.endswith((suffix, _UNFINISHED))
-        ]
-    for _, path in sorted(found)[:-_MOST_KEPT]:
-        os.unlink(path)
+        alike = [entry for entry in entries if entry.name.endswith((suffix, _UNFINISHED))]
+    if len(alike) > most:
+        found = [(one.stat(follow_symlinks=False).st_mtime_ns, one.path) for one in alike]
+        for _, path in sorted(found)[:-most]:
+            os.unlink(path)

@@ -8,7 +8,7 @@ import msgspec
 
 from buildbook.basis.naming import first_alike
 from buildbook.pages.addresses import address_of
-from buildbook.pages.aircraft.charts import load_charts
+from buildbook.pages.aircraft.charts import chart_of_hangar
 from buildbook.pages.page import Page
 from buildbook.pages.site import Work, make, plan
 from buildbook.pages.story import write_up
@@ -133,7 +133,7 @@ def _ready(reports: Reports) -> None:
     if not reports.is_public:
         reports.remarks()
         reports.doubts_about("")  # of any name: those of all are worked out
-    load_charts(reports)
+    chart_of_hangar(reports)  # unless it was drawn before, what draws is imported for all
 
 
 def _write_part(

@@ -1,11 +1,27 @@
-"""Series of the reports as charts, each with the table that says the same."""
+"""Series of the reports as charts, each with the table that says the same.
 
+To draw one takes long, and so does the import of what draws. So a chart that was drawn before is
+taken from the user's cache folder: found by its series, and by all of the program.
+"""
+
+import hashlib
 from collections.abc import Iterator
+from functools import cache
 from importlib import import_module
+from importlib.metadata import version
+from pathlib import Path
 
 import msgspec
 from markupsafe import Markup
 
+from buildbook import __version__
+from buildbook.basis.cache_folder import (
+    DIGEST_SIZE,
+    keep_under,
+    recalled,
+    state_of_program,
+    usual_folder,
+)
 from buildbook.report.drawn.plans import Table
 from buildbook.report.reports import Reports
 from buildbook.words.charts import (
@@ -34,24 +50,38 @@ class Chart(msgspec.Struct, frozen=True, kw_only=True):
     table: Table
 
 
-def load_charts(reports: Reports) -> None:
-    """Import what draws them, once for all processes, where anything was flown."""
-    if reports.flying_by_month() is not None:
-        import_module("buildbook.drawings.charts.charts")
+_MOST_KEPT = 1000
+"""Some ten kilobytes each; four or five an aircraft."""
+
+
+def _drawn(name: str, series: msgspec.Struct, prefix: str) -> Markup:
+    """A chart, by the name of what draws it."""
+    digest = hashlib.blake2b(_what_draws(), digest_size=DIGEST_SIZE)
+    digest.update(msgspec.msgpack.encode((name, prefix, series)))
+    folder, file = usual_folder(), f"{digest.hexdigest()[:32]}.chart"
+    kept = None if folder is None else recalled(folder, file, digest.digest())
+    if kept is not None:
+        return Markup(bytes(kept).decode())
+    drawn: Markup = getattr(import_module("buildbook.drawings.charts.charts"), name)(series, prefix)
+    if folder is not None:
+        keep_under(folder, file, digest.digest(), drawn.encode(), _MOST_KEPT)
+    return drawn
+
+
+@cache
+def _what_draws() -> bytes:
+    libraries = ", ".join(version(name) for name in ("matplotlib", "numpy"))
+    return f"{__version__}, {libraries}, ".encode() + state_of_program((Path(__file__).parents[2],))
 
 
 def charts_of_pack(reports: Reports, tag: str) -> Iterator[Chart]:
     """Capacity and resistance over the charges of a pack, where there is enough to draw."""
     capacity, resistance = reports.capacity_trend(tag), reports.resistance_trend(tag)
-    if not (capacity or resistance):
-        return
-    from buildbook.drawings.charts.charts import capacity_chart, resistance_chart  # slow to import
-
     if capacity:
         yield Chart(
             heading="Capacity",
             lead=capacity_lead(capacity),
-            drawing=capacity_chart(capacity, "capacity"),
+            drawing=_drawn("capacity_chart", capacity, "capacity"),
             caption=f"Measured capacity of {tag} over its charges.",
             table=capacity_table(capacity),
         )
@@ -59,7 +89,7 @@ def charts_of_pack(reports: Reports, tag: str) -> Iterator[Chart]:
         yield Chart(
             heading="Resistance of the cells",
             lead=resistance_lead(resistance),
-            drawing=resistance_chart(resistance, "resistance"),
+            drawing=_drawn("resistance_chart", resistance, "resistance"),
             caption=f"Resistance of each cell of {tag}, charge by charge.",
             table=resistance_table(resistance),
         )
@@ -68,18 +98,11 @@ def charts_of_pack(reports: Reports, tag: str) -> Iterator[Chart]:
 def charts_of_aircraft(reports: Reports, slug: str) -> Iterator[Chart]:
     """Charge a minute and hours between crashes, where there is enough to draw."""
     charge, gaps = reports.charge_a_minute(slug), reports.between_crashes(slug)
-    if not (charge or gaps):
-        return
-    from buildbook.drawings.charts.charts import (  # slow to import
-        consumption_chart,
-        crash_gaps_chart,
-    )
-
     if charge:
         yield Chart(
             heading="Charge a minute",
             lead=consumption_lead(charge),
-            drawing=consumption_chart(charge, "consumption"),
+            drawing=_drawn("consumption_chart", charge, "consumption"),
             caption="Each flight with its charge noted, since motor, propeller or mass changed "
             "last. The limits come from these flights themselves.",
             table=consumption_table(charge),
@@ -88,7 +111,7 @@ def charts_of_aircraft(reports: Reports, slug: str) -> Iterator[Chart]:
         yield Chart(
             heading="Hours between crashes",
             lead=crash_lead(gaps),
-            drawing=crash_gaps_chart(gaps, "crashes"),
+            drawing=_drawn("crash_gaps_chart", gaps, "crashes"),
             caption="Time flown up to each flight that ended in a crash, and since the last one.",
             table=crash_gaps_table(gaps),
         )
@@ -99,12 +122,10 @@ def chart_of_hangar(reports: Reports) -> Chart | None:
     series = reports.flying_by_month()
     if series is None:
         return None
-    from buildbook.drawings.charts.charts import flying_by_month_chart  # slow to import
-
     return Chart(
         heading="Flying by month",
         lead=month_words_of(series),
-        drawing=flying_by_month_chart(series, "flying"),
+        drawing=_drawn("flying_by_month_chart", series, "flying"),
         caption="Flights of all aircraft together, the last two years at most.",
         table=flying_by_month_table(series),
     )
@@ -115,12 +136,10 @@ def chart_of_prediction(reports: Reports, slug: str) -> Chart | None:
     series = reports.predicted_flown(slug)
     if series is None:
         return None
-    from buildbook.drawings.charts.charts import predicted_flown_chart  # slow to import
-
     return Chart(
         heading="Predicted against flown",
         lead=flown_words(series),
-        drawing=predicted_flown_chart(series, "flown"),
+        drawing=_drawn("predicted_flown_chart", series, "flown"),
         caption=f"The newest {len(series.points)} flights with a charge noted: the time that "
         "theory gives for that charge in a hover, against the time flown. On the line, theory is "
         "right.",
