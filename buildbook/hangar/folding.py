@@ -70,7 +70,11 @@ class Position(msgspec.Struct, frozen=True):
     log: str
 
     def stamp(self, place: Place | None = None) -> dict[str, Any]:
-        """What every record of the history carries; ``place``: where it isn't the entry's own."""
+        """What every record of the history carries; ``place``: where it isn't the entry's own.
+
+        Flights, charges and looks, of which there are thousands, name the four: out of a mapping
+        CPython takes thirty times as long over them.
+        """
         return {
             "seq": self.sequence,
             "on": self.day,

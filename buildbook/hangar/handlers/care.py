@@ -57,9 +57,13 @@ def on_inspection(fold: Fold, entry: Inspection) -> None:
             hint="add tags: [...]",
         )
         return
+    at = fold.at
     tasks = [
         Completion(
-            **fold.at.stamp(),
+            seq=at.sequence,
+            on=at.day,
+            uid=at.uid,
+            place=at.place,
             name=name,
             by_entry="inspection",
             aircraft=None if aircraft is None else aircraft.slug,

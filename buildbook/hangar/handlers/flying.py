@@ -41,7 +41,10 @@ def on_flight(fold: Fold, entry: Flight) -> None:
     for index, row in enumerate(entry.rows):
         place = Place(entry.file, row.line) if row.line else at.place
         flight = FlightDone(
-            **at.stamp(place),
+            seq=at.sequence,
+            on=at.day,
+            uid=at.uid,
+            place=place,
             aircraft=aircraft.slug,
             row=row,
             row_index=index,

@@ -47,7 +47,10 @@ def on_charge(fold: Fold, entry: Charge) -> None:
         doubt_charge(fold, pack, entry)
         doubt_pack_charge(fold, pack, entry)
         done = ChargeDone(
-            **at.stamp(),
+            seq=at.sequence,
+            on=at.day,
+            uid=at.uid,
+            place=at.place,
             pack=tag,
             put_in_ah=entry.put_in_ah,
             resistance_ohm=entry.resistance_ohm,

@@ -18,6 +18,8 @@ from buildbook.report.packs.pack_history import Told
 
 def hear_words(fold: Fold, entry: Plain) -> None:
     """Keep with each pack what an entry tells of it; doubt one that does not say of which."""
+    if not entry.note and type(entry) not in _TELLING:
+        return  # as most do
     for words in _words(entry):
         said = swelling_told(words)
         if said is None:
@@ -34,6 +36,10 @@ def hear_words(fold: Fold, entry: Plain) -> None:
                 hint="write a defect with its tag as item; sure: true if none is",
                 about=entry.aircraft,
             )
+
+
+_TELLING = (Flight, Check, Inspection, Note)
+"""Kinds of entries that say something beside their note."""
 
 
 def _words(entry: Plain) -> Iterator[str]:
