@@ -120,6 +120,8 @@ def _rows(
             if row.rule is None and row.kind != "defect":  # no row of a programme has that name
                 name = name.replace("-", " ")
             was: str = "" if before is None else before.state
+            if row.state == "ok" and row.because is not None:
+                name += ", not judged"
             changed.setdefault((was, row.state), {}).setdefault(name, []).append(row)
         elif _nearer(before, row):
             coming.append(row)

@@ -137,7 +137,7 @@ def _enter(
         doubts = tuple(each for each in doubts if not (each.of_standing and each.once))
     elif opened.reports is not None:
         checked = _aircraft_of(wanted, written, "check")
-        doubts += unclosed_doubts(checked, opened.reports.hangar)
+        doubts += unclosed_doubts(checked, opened.reports)
         doubts = with_grounded(doubts, flown, before, day)
     spoken_of = _spoken_of(written, after)
     if problems or dry or (doubts and not sure):

@@ -23,7 +23,9 @@ from buildbook.records.entries import (
     Void,
 )
 from buildbook.records.ledger import Ledger
-from buildbook.report.state import AircraftNow, Hangar
+from buildbook.records.row_names import LOW_VOLTAGE_ALARM
+from buildbook.report.reports import Reports
+from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.work import NOTHING_TO_DO, Reason, Row, Why
 from buildbook.upkeep.warnings.problems import is_told
 from buildbook.upkeep.work_list import set_up
@@ -146,12 +148,13 @@ def _grounded_doubts(
     return tuple(told)
 
 
-def unclosed_doubts(whose: Mapping[Written, str], after: Hangar) -> tuple[Problem, ...]:
+def unclosed_doubts(whose: Mapping[Written, str], opened: Reports) -> tuple[Problem, ...]:
     """A doubt for each check passed that its readings keep open. whose: the slug of each.
 
     What is a warning of ``check`` as well is not asked about twice.
     """
     told: dict[str, Problem] = {}
+    after = opened.hangar
     for entry, slug in whose.items():
         uid, place = f"{entry.file}#{entry.id}", Place(entry.file, entry.line)
         checks = after.aircraft[slug].checks if slug in after.aircraft else ()
@@ -164,7 +167,22 @@ def unclosed_doubts(whose: Mapping[Written, str], after: Hangar) -> tuple[Proble
                 continue
             words = f"{slug}: {row_words(row, EXACT)}"
             told.setdefault(words, Problem(words, place, "warning", about=slug))
+        if LOW_VOLTAGE_ALARM in names and any(one.uid == uid and one.readings for one in checks):
+            for words in _late_alarms(opened, slug):
+                told.setdefault(words, Problem(words, place, "warning", about=slug))
     return tuple(told.values())
+
+
+def _late_alarms(opened: Reports, slug: str) -> Iterator[str]:
+    """Worked out only where an alarm was read: it takes the figures of all packs."""
+    from buildbook.words.sheets.set_up import expected_words, last_words
+
+    for one in opened.expected_readings(slug):
+        if one.late:
+            yield (
+                f"{slug}: alarm read as {last_words(one)}, the reserve begins at"
+                f" {expected_words(one)}"
+            )
 
 
 _BY_READING: tuple[Why, ...] = ("reading", "link lost")

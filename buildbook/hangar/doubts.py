@@ -25,7 +25,6 @@ from buildbook.records.entries import (
     Water,
     Weigh,
 )
-from buildbook.records.readings import unread
 from buildbook.report.packs.like_conditions import is_of_one_cell
 
 COOLEST_CHARGE_K = FREEZING_K
@@ -142,18 +141,6 @@ def doubt_weighing(fold: Fold, entry: Weigh, fitted: Mapping[str, str], slug: st
                 "name only what is fitted and was off",
                 slug,
             )
-
-
-def doubt_readings(fold: Fold, entry: Check) -> None:
-    """A reading that a rule would judge, in a form that it can't read."""
-    for name, said, wanted in unread(entry.readings):
-        _doubt(
-            fold,
-            f"the reading {quoted(f'{name}: {said}')} can't be read, and is not judged",
-            entry.place("readings"),
-            f"write {wanted}",
-            entry.aircraft,
-        )
 
 
 def doubt_taken_back(fold: Fold, line: Amended) -> None:

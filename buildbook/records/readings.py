@@ -1,8 +1,8 @@
 """What a keeper's own words mean: readings of a check, settings, and what the failsafe does."""
 
 import re
-from collections.abc import Collection, Iterable, Iterator, Mapping
-from typing import NamedTuple
+from collections.abc import Collection, Iterable, Mapping
+from typing import Literal, NamedTuple
 
 from buildbook.basis.notation import quantity_or_none
 from buildbook.basis.units import Dimension
@@ -21,11 +21,21 @@ _TURNS: Mapping[str, Hand] = {
     "anti-clockwise": "ccw",
 }
 _AMOUNT = re.compile(r"\s*([+-]?[0-9.]+\s*(?:%|[^\W\d_]+)?)(?!\w)")
-_SHORT_UNIT = re.compile(r"[0-9.]+ ?[a-z]{0,2}").fullmatch  # 60 paces are words, 60 yd are not
 _PACES = re.compile(r"\s*([0-9]+(?:\.[0-9]+)?)\s*(?:paces?|steps?|strides?)\b", re.IGNORECASE)
 _LENGTH = re.compile(r"\b[0-9]+(?:\.[0-9]+)? ?(?:m|ft|paces)\b")
 _BARE = re.compile(r"\s*[0-9]+(?:\.[0-9]+)?\s*").fullmatch
 _NUMBER = re.compile(r"\s*([+-]?\d+(?:\.\d+)?)\s*(%|[µμ]s|us\b)?")
+_ABOUT = re.compile(
+    r"\s*(?:(?:approx(?:imately|\.)?|about|around|circa|ca\.?|roughly|some|at least|over)\s+"
+    r"|[~≈>≥]\s*)",
+    re.IGNORECASE,
+)
+_DECIMAL_COMMA = re.compile(r"(?<![\d.,])(\d+),(\d{1,2})(?![\d.,])")
+
+
+def _numeral(said: str | None) -> str:
+    """``12 m`` of ``approx 12 m``, ``3.5 V`` of ``3,5 V``; ``1,310`` may be either, and stays."""
+    return _DECIMAL_COMMA.sub(r"\1.\2", _ABOUT.sub("", said or "", count=1))
 
 
 def turn_read(said: str) -> Hand | None:
@@ -35,7 +45,7 @@ def turn_read(said: str) -> Hand | None:
 
 def amount_read(said: str | None, dimension: Dimension) -> float | None:
     """The quantity that a reading begins with: ``3.70 V a cell``; None where it has none."""
-    found = _AMOUNT.match(said or "")
+    found = _AMOUNT.match(_numeral(said))
     return None if found is None else quantity_or_none(found[1], dimension)
 
 
@@ -57,9 +67,8 @@ VOLTS = ("alarm", "shown", "meter")
 
 def voltage_read(said: str | None) -> float | None:
     """The voltage that a reading of ``VOLTS`` begins with, a bare number in volts."""
-    if said is not None and _BARE(said):
-        return float(said)
-    return amount_read(said, "voltage")
+    numeral = _numeral(said)
+    return float(numeral) if _BARE(numeral) else amount_read(said, "voltage")
 
 
 PACE_M = 0.75
@@ -69,7 +78,7 @@ knowledge, no source."""
 
 def distance_read(said: str | None) -> float | None:
     """How far a range held, in metres; feet and paces are usual for it too."""
-    paces = _PACES.match(said or "")
+    paces = _PACES.match(_numeral(said))
     if paces is not None:
         return float(paces[1]) * PACE_M
     far_m = amount_read(said, "length")
@@ -81,19 +90,9 @@ def distance_asked(what: str) -> str | None:
     return max(_LENGTH.findall(what), key=lambda said: distance_read(said) or 0.0, default=None)
 
 
-def unread(readings: Mapping[str, str]) -> Iterator[tuple[str, str, str]]:
-    """Readings that begin with a number and are not what they are read for: name, text, what of."""
-    for name, said in readings.items():
-        if said[:1].isdigit():
-            if name in VOLTS and voltage_read(said) is None:
-                yield name, said, "a voltage, as in 3.6 V"
-            if name == "distance" and _SHORT_UNIT(said) and distance_read(said) is None:
-                yield name, said, "a length, as in 30 m or 100 ft"
-
-
 def number_read(said: str) -> tuple[float, str] | None:
     """The number at the start of a reading, and its unit: ``%``, ``µs``, or empty for none."""
-    found = _NUMBER.match(said)
+    found = _NUMBER.match(_numeral(said))
     if found is None:
         return None
     unit = found[2] or ""
@@ -116,10 +115,15 @@ def list_read(said: str) -> list[str]:
 def station_read(name: str, stations: Collection[str]) -> tuple[str | None, str]:
     """The station that the name of a reading names, and what remains of the name."""
     words = name.split(".")
-    station = next((word for word in words if word in stations), None)
-    if station is None:
+    at = next((word for word in words if word in stations), None)
+    if at is not None:
+        return at, ".".join(word for word in words if word != at)
+    by_words = {_spaced(one).casefold(): one for one in stations}
+    like = next((word for word in words if _spaced(word).casefold() in by_words), None)
+    if like is None:
         return None, name
-    return station, ".".join(word for word in words if word != station)
+    station = by_words[_spaced(like).casefold()]
+    return station, ".".join(word for word in words if word != like)
 
 
 def is_of_each(name: str) -> bool:
@@ -132,6 +136,35 @@ def without_each(name: str) -> str:
     return name.removeprefix(EACH).strip(".")
 
 
+def channel_read(said: str, channels: Collection[str]) -> str | None:
+    """The channel that a reading names, or begins to name as no other does: ``AIL``, ``thr``."""
+    begun = said.strip().casefold()
+    if begun in channels:
+        return begun
+    named = [one for one in channels if begun and one.casefold().startswith(begun)]
+    return named[0] if len(named) == 1 else None
+
+
+def input_read(said: str) -> int | None:
+    """The number of an input of the receiver, where a reading is one and nothing else."""
+    return int(said) if said.strip().isdigit() else None
+
+
+_FINE = re.compile(
+    r"(?:all )?(?:ok(?:ay)?|yes|good|fine|correct|right(?: way)?|as (?:planned|set|expected))\W*"
+)
+
+
+def is_fine(said: str) -> bool:
+    """Whether it says that it was as it should be, and not what was read."""
+    return _FINE.fullmatch(said.strip().casefold()) is not None
+
+
+def has_digit(said: str) -> bool:
+    """Whether something was measured, or at least counted."""
+    return re.search(r"\d", said) is not None
+
+
 def last_word(name: str) -> str:
     """The last word of the name of a reading: ``3`` of ``input-3``."""
     return name.replace("-", " ").replace(".", " ").split()[-1]
@@ -139,7 +172,7 @@ def last_word(name: str) -> str:
 
 def of_station(readings: Mapping[str, str], station: str) -> dict[str, str]:
     """The readings that are about a station, else those of each."""
-    about = {name: said for name, said in readings.items() if station in name.split(".")}
+    about = {name: said for name, said in readings.items() if station_read(name, (station,))[0]}
     return about or {name: said for name, said in readings.items() if name == EACH}
 
 
@@ -266,32 +299,65 @@ _RAN_ON = re.compile(
 )
 _FOR_S = re.compile(r"\b(after )?(\d+(?:\.\d+)?) ?(?:s|sec|seconds)\b")
 _STOPS = re.compile(
-    r"\b(cut|cuts|stop|stops|stopped|off|none|no pulses?|low|zero|closed|drop|drops|dropped)\b"
+    r"\b(cut|cuts|stop|stops|stopped|off|none|no pulses?|low|zero|closed|drop|drops|dropped"
+    r"|dead|silent|shuts? down|ran down|runs? down)\b"
 )
+_OPENS = re.compile(r"\b(full|half|opens?|opened|wide open|revs?|speeds? up|high)\b")
+_SEVERAL = re.compile(r"\b(throttle|rest|all|motors?) ?: ")
+_STOPPED = re.compile(r"\b(stop|stops|stopped|cut|cuts)\b")
+_AS_SET = re.compile(r"^(did |does )?(ok(ay)?|(what was|as) (set|planned|recorded|written))\W*$")
 _IS_MOTOR = re.compile(r"\b(throttle|motors?)\b")
 _NAMES_IT = re.compile("throttle|motor")
-_SHARE = re.compile(r"^(\d+(?:\.\d+)?) ?%")
+_SHARE = re.compile(r"^(?:(?:goes|went|set|falls|drops?) (?:back )?to )?(-?\d+(?:\.\d+)?) ?%")
+_PULSE = re.compile(r"^(\d{3,4}) ?(?:[µμ]s|us)?$")
+STOP_US = 1050.0
+"""A pulse up to here stops a motor; by longer ones it may turn. Common practice, no source."""
+
+Effect = Literal["stops", "runs", "as set", "unknown"]
 
 
 class ThrottleDoes(NamedTuple):
-    """What it does, as written. named: the same after the name of what does it."""
+    """What it does, as written. named: the same after the name of what does it.
+
+    effect: ``unknown`` where the words are none that are known.
+    """
 
     written: str
     named: str
-    keeps_running: bool
+    effect: Effect
+
+    @property
+    def keeps_running(self) -> bool:
+        """Whether the motor goes on, or starts."""
+        return self.effect == "runs"
+
+
+def of_throttle(readings: Mapping[str, str]) -> dict[str, str]:
+    """Those of the readings of a failsafe check that are of the throttle by their name."""
+    wanted = (FAILSAFE, *_THROTTLE)
+    named = ((name, said) for name, said in readings.items())
+    return {name: said for name, said in named if name.lower().rpartition(".")[2] in wanted}
 
 
 def throttle_does(of: Mapping[str, str]) -> ThrottleDoes | None:
     """What the throttle does by these names; what is said of all or of the rest holds for it too.
 
-    Under the name ``failsafe`` it is the part that speaks of throttle or motor. None: nothing.
+    Under the name ``failsafe`` it is the part that speaks of throttle or motor, else all of it.
+    None: nothing.
     """
     by_name = {name.lower().rpartition(".")[2]: said for name, said in of.items()}
     for name in (*_THROTTLE, *_OTHERS):
         if name in by_name:
             return _does(by_name[name])
-    parts = re.split("[,;]", by_name.get(FAILSAFE, ""))
-    return next((_does(part.strip()) for part in parts if _IS_MOTOR.search(part.lower())), None)
+    said = by_name.get(FAILSAFE, "").strip()
+    of_motor = next((one for one in re.split("[,;]", said) if _IS_MOTOR.search(one.lower())), said)
+    if not said:
+        return None
+    does = _does(of_motor.strip())
+    named = _IS_MOTOR.search(of_motor.lower())
+    if named and does.effect == "unknown" and _STOPPED.search(said):  # of it, in a later part
+        return _does(said)
+    return does if named or not does.keeps_running else does._replace(effect="unknown")
 
 
 def throttle_ran_on(findings: str | None) -> ThrottleDoes | None:
@@ -310,22 +376,31 @@ def throttle_ran_on(findings: str | None) -> ThrottleDoes | None:
 def _does(written: str) -> ThrottleDoes:
     said = written.lower()
     named = written if _NAMES_IT.match(said) else f"throttle {written}"
-    return ThrottleDoes(written, named, _keeps_running(said.strip()))
+    return ThrottleDoes(written, named, _effect(said.strip()))
 
 
 RAN_ON_S = 10.0
 """A motor that stops so long after its link did not stop. Common practice, no source."""
 
 
-def _keeps_running(said: str) -> bool:
-    stops = _STOPS.search(said)
+def _effect(said: str) -> Effect:
+    if _SEVERAL.search(said):
+        return "unknown"
     if _NOT_STOPPED.search(said):
-        return True
+        return "runs"
+    if _AS_SET.search(said):
+        return "as set"
+    share, pulse = _SHARE.match(said), _PULSE.match(said)
+    if share is not None and not _STOPPED.search(said):
+        return "runs" if float(share[1]) > 0 else "stops"
+    stops = _STOPS.search(said)
     if stops:  # at once, or after a while
         whiles = _FOR_S.finditer(said)
-        return any(
+        late = any(
             float(one[2]) >= RAN_ON_S and (one[1] is not None or one.start() < stops.start())
             for one in whiles
         )
-    share = _SHARE.match(said)
-    return float(share[1]) > 0 if share is not None else bool(_HELD.search(said))
+        return "runs" if late else "stops"
+    if pulse is not None:
+        return "runs" if float(pulse[1]) > STOP_US else "stops"
+    return "runs" if _HELD.search(said) or _OPENS.search(said) else "unknown"

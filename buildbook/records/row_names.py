@@ -2,6 +2,9 @@
 
 CHECK_FLIGHT = "check-flight"
 COMPASS = "compass"
+ACCELEROMETER = "accelerometer"
+SURFACE_SENSE = "surface-sense"
+SURFACE_THROWS = "surface-throws"
 START_SPREAD = "start-spread"
 RECEIVER_NEUTRAL = "receiver-neutral"
 RECEIVER_ORDER = "receiver-order"

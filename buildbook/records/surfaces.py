@@ -1,5 +1,6 @@
 """Control surfaces: the servo that drives each, and how far it moves."""
 
+import re
 from collections.abc import Mapping
 from typing import Annotated, Any
 
@@ -103,3 +104,75 @@ class _OneSurface:
 
 
 SURFACES = ByName(_OneSurface(), "surfaces with their servos")
+
+
+_SENSES: Mapping[str, tuple[tuple[str, str], ...]] = {
+    "aileron left": (("aileron stick right", "down"),),
+    "aileron right": (("aileron stick right", "up"),),
+    "aileron": (("aileron stick right", "the right one up, the left one down"),),
+    "elevator": (("elevator stick back", "up"),),
+    "stabilator": (("elevator stick back", "trailing edge up"),),
+    "rudder": (("rudder stick right", "to the right"),),
+    "flap": (("flap switch on", "down, both alike"),),
+    "spoiler": (("spoiler switch on", "up, both alike"),),
+    "elevon left": (("elevator stick back", "up"), ("aileron stick right", "down")),
+    "elevon right": (("elevator stick back", "up"), ("aileron stick right", "up")),
+    "elevon": (
+        ("elevator stick back", "both up"),
+        ("aileron stick right", "the right one up"),
+    ),
+    "v tail left": (("elevator stick back", "up"), ("rudder stick right", "up")),
+    "v tail right": (("elevator stick back", "up"), ("rudder stick right", "down")),
+    "v tail": (("elevator stick back", "both up"), ("rudder stick right", "both to the right")),
+}
+"""Which way each must go, by what is moved. Seen from behind, a trailing edge goes up or down, or
+a rudder's to a side. Mechanics of flight, no source: a roll to the right wants the right aileron
+up; the nose goes up with the elevator; of a V-tail both trailing edges go to the side of the stick.
+"""
+_ALSO: Mapping[str, str] = {
+    "flaperon": "aileron",
+    "ruddervator": "v tail",
+    "vtail": "v tail",
+    "stab": "stabilator",
+    "tailplane": "stabilator",
+    "airbrake": "spoiler",
+}
+"""Other names of the trade for the same."""
+_KINDS = tuple(name for name in _SENSES if not name.endswith((" left", " right")))
+
+
+def senses_of(name: str) -> tuple[tuple[str, str], ...]:
+    """What is moved, and which way a surface of that name must go then; none: not known.
+
+    ``aileron-left``, ``left aileron`` and ``aileron_left`` are one name; further words, as in
+    ``elevator-left`` or ``flap-inner-right``, change nothing where the side does not matter.
+    """
+    words = name.casefold().replace("_", " ").replace("-", " ").split()
+    text = " ".join(words)
+    for other, known in _ALSO.items():
+        if other in words or f"{other}s" in words:
+            text = text.replace(other, known)
+    side = next((word for word in words if word in ("left", "right")), "")
+    singular = " ".join(word.removesuffix("s") for word in text.split())
+    of = next((known for known in _KINDS if f" {known} " in f" {singular} "), "")
+    return _SENSES.get(f"{of} {side}".strip(), _SENSES.get(of, ()))
+
+
+_WAYS = ("up", "down", "left", "right")
+_WAY = re.compile(r"(?:trailing edge )?(?:goes |went |moves |moved )?(?:to the )?(\w+)")
+
+
+def way_wanted(name: str) -> str | None:
+    """The one way that a surface goes in its check: ``down`` of a flap; None: several, or unknown.
+
+    A roll of ``right one up, left one down`` has no one way.
+    """
+    senses = senses_of(name)
+    named = re.findall(r"\b(?:up|down|left|right)\b", senses[0][1]) if len(senses) == 1 else []
+    return named[0] if len(named) == 1 else None
+
+
+def way_read(said: str) -> str | None:
+    """``up``, ``down``, ``left`` or ``right`` of a reading that says nothing else, else None."""
+    found = _WAY.fullmatch(said.strip().casefold())
+    return found[1] if found is not None and found[1] in _WAYS else None

@@ -32,6 +32,7 @@ from buildbook.report.upkeep.findings import (
     TooHeavy,
     Unbalanced,
     UnlikePart,
+    Unread,
     WithoutLink,
     WrongHand,
 )
@@ -66,6 +67,8 @@ def detail(found: Finding | None) -> Facts:
             return {**alarm, "of": found.of, "found": found.found, "expected": found.expected}
         case NotReadAgain():
             return {"of": found.of, "found": found.found, **dict(found.others)}
+        case Unread():
+            return {"of": found.of, "found": found.found}
         case MassComputed():
             return {"change_g": f"{found.change_kg * 1000:+.0f}"}
         case InState():

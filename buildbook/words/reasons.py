@@ -5,6 +5,7 @@ from typing import Any
 
 from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS
+from buildbook.basis.notation import quoted
 from buildbook.report.upkeep.findings import (
     Against,
     AtLeast,
@@ -23,6 +24,7 @@ from buildbook.report.upkeep.findings import (
     PartAgain,
     ReadOtherwise,
     Revised,
+    Unread,
     WithoutLink,
     WrongHand,
 )
@@ -283,6 +285,8 @@ _AGAINST: Mapping[Against, str] = {
     "neutral": "expected",
     "others": "the others about",
     "asked": "asked are",
+    "sense": "expected",
+    "level": "expected",
 }
 
 
@@ -292,6 +296,9 @@ def _not_read_again(found: NotReadAgain, days: Days) -> str:
     said = ", ".join(f"{name} {value}" for name, value in read)
     passed = "passed with" if found.again else "passed without"
     return f"{passed} the reading{'s' if found.others else ''} that failed{on}: {said}"
+
+
+UNREAD = "can't be read, and is not judged"
 
 
 def _mass_computed(found: MassComputed, days: Days) -> str:
@@ -351,6 +358,7 @@ def _at_least(found: AtLeast, _days: Days) -> str:
 FOUND: Mapping[type, Callable[[Any, Days], str]] = {
     ReadOtherwise: _read_otherwise,
     NotReadAgain: _not_read_again,
+    Unread: lambda found, _: f"the reading {quoted(f'{found.of}: {found.found}')} {UNREAD}",
     MassComputed: _mass_computed,
     Drifted: _drifted,
     InState: lambda found, _: f"a {found.state} item is fitted",

@@ -1,62 +1,16 @@
-"""Control surfaces in words: which way each must go, and how far.
-
-Seen from behind, a trailing edge goes up or down, or a rudder's to a side. Mechanics of flight, no
-source: a roll to the right wants the right aileron up; the nose goes up with the elevator; of a
-V-tail both trailing edges go to the side of the stick.
-"""
+"""Control surfaces in words: which way each must go, and how far."""
 
 from collections.abc import Mapping
 
 from buildbook.basis import amounts
 from buildbook.records.aircraft import Surface
-from buildbook.records.surfaces import Throws
+from buildbook.records.surfaces import Throws, senses_of
 from buildbook.words.names import MISSING
-
-_SENSES: Mapping[str, str] = {
-    "aileron left": "aileron stick right: down",
-    "aileron right": "aileron stick right: up",
-    "aileron": "aileron stick right: the right one up, the left one down",
-    "elevator": "elevator stick back: up",
-    "stabilator": "elevator stick back: trailing edge up",
-    "rudder": "rudder stick right: to the right",
-    "flap": "flap switch on: down, both alike",
-    "spoiler": "spoiler switch on: up, both alike",
-    "elevon left": "elevator stick back: up; aileron stick right: down",
-    "elevon right": "elevator stick back: up; aileron stick right: up",
-    "elevon": "elevator stick back: both up; aileron stick right: the right one up",
-    "v tail left": "elevator stick back: up; rudder stick right: up",
-    "v tail right": "elevator stick back: up; rudder stick right: down",
-    "v tail": "elevator stick back: both up; rudder stick right: both to the right",
-}
-_ALSO: Mapping[str, str] = {
-    "flaperon": "aileron",
-    "ruddervator": "v tail",
-    "vtail": "v tail",
-    "stab": "stabilator",
-    "tailplane": "stabilator",
-    "airbrake": "spoiler",
-}
-"""Other names of the trade for the same."""
 
 
 def surface_sense(name: str) -> str:
-    """Which way a surface of that name must go: ``elevator stick back: up``; empty: not known.
-
-    ``aileron-left``, ``left aileron`` and ``aileron_left`` are one name; further words, as in
-    ``elevator-left`` or ``flap-inner-right``, change nothing where the side does not matter.
-    """
-    words = name.casefold().replace("_", " ").replace("-", " ").split()
-    text = " ".join(words)
-    for other, known in _ALSO.items():
-        if other in words or f"{other}s" in words:
-            text = text.replace(other, known)
-    side = next((word for word in words if word in ("left", "right")), "")
-    singular = " ".join(word.removesuffix("s") for word in text.split())
-    of = next((known for known in _KINDS if f" {known} " in f" {singular} "), "")
-    return _SENSES.get(f"{of} {side}".strip(), _SENSES.get(of, ""))
-
-
-_KINDS = tuple(name for name in _SENSES if not name.endswith((" left", " right")))
+    """Which way a surface of that name must go: ``elevator stick back: up``; empty: not known."""
+    return "; ".join(f"{moved}: {way}" for moved, way in senses_of(name))
 
 
 def throw_words(throws: Throws) -> str:

@@ -71,7 +71,6 @@ CUT = ", cutoff_cell_voltage: 3.3 V"
             CUT + ", volts: {lowest: 3.4 V}",
             "3.30 V a cell, lowest of P-01 is 3.40 V",
         ),
-        (ALARM.format("at 3 beeps"), "", ""),
         (
             ALARM.format("3.2 V"),
             ", volts: {lowest: 3.3 V}",

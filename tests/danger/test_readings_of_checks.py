@@ -120,15 +120,15 @@ def test_a_bare_voltage_and_feet_are_read(tmp_path: Path) -> None:
 def test_a_reading_that_no_rule_can_read_is_told(tmp_path: Path) -> None:
     """Else it stands there as if it were judged; prose is left alone."""
     checks = (
-        "- on: 2026-06-19\n  check: range\n  result: pass\n  readings: {distance: 45yd}\n"
-        "- on: 2026-06-20\n  check: range\n  result: pass\n  readings: {distance: 60 paces}\n"
+        "- on: 2026-06-19\n  check: range\n  result: pass\n  readings: {distance: 60 paces}\n"
+        "- on: 2026-06-20\n  check: range\n  result: pass\n  readings: {distance: 45yd}\n"
     )
     hangar = Hangar(tmp_path, with_log(checks))
 
     (told,) = [line for line in hangar.check.splitlines() if line.startswith("warning: ")]
     assert (
-        "warning: the reading 'distance: 45yd' can't be read, and is not judged"
-        f" @ {hangar.line('aircraft/sedge/logbook.yaml', 'distance: 45yd')}"
+        "warning: sedge: the reading 'distance: 45yd' can't be read, and is not judged"
+        f" @ {hangar.line('aircraft/sedge/logbook.yaml', '- on: 2026-06-20')}"
     ) == told
 
 

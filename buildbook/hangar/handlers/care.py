@@ -5,7 +5,6 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.basis.notation import quoted
 from buildbook.hangar.builders import AircraftBuilder, stays_of
-from buildbook.hangar.doubts import doubt_readings
 from buildbook.hangar.events import Touch, note_event
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.handlers.service import inspect
@@ -22,7 +21,6 @@ def on_check(fold: Fold, entry: Check) -> None:
     aircraft = fold.aircraft_of(entry)
     if aircraft is None:
         return
-    doubt_readings(fold, entry)
     for name in entry.checks:
         aircraft.checks.append(
             Completion(

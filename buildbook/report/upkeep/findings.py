@@ -12,7 +12,7 @@ from buildbook.records.entries import Check, Inoperative, Inspection, StateChang
 from buildbook.report.figure import Judged
 from buildbook.report.upkeep.pack_findings import CellsOutside, PackFinding
 
-Against = Literal["plan", "meter", "neutral", "others", "asked"]
+Against = Literal["plan", "meter", "neutral", "others", "asked", "sense", "level"]
 """What a reading is held against."""
 
 
@@ -54,6 +54,14 @@ class NotReadAgain(msgspec.Struct, frozen=True, kw_only=True, tag="not read agai
     others: Public[tuple[tuple[str, str], ...]] = ()
     again: Public[bool] = False
     failed_on: OfDays[datetime.date | None] = None
+
+
+class Unread(msgspec.Struct, frozen=True, kw_only=True, tag="unread"):
+    """A reading, or a plan, in words that no rule knows. of: its name; wanted: what to write."""
+
+    of: Public[str]
+    found: Public[str]
+    wanted: Public[str]
 
 
 class MassComputed(msgspec.Struct, frozen=True, kw_only=True, tag="mass computed"):
@@ -273,6 +281,7 @@ class AtLeast(msgspec.Struct, frozen=True, kw_only=True, tag="at least"):
 Finding = (
     ReadOtherwise
     | NotReadAgain
+    | Unread
     | MassComputed
     | Drifted
     | InState

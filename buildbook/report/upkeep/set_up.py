@@ -24,7 +24,7 @@ class Expected(msgspec.Struct, frozen=True, kw_only=True):
     station: None of the whole aircraft. pack: with which it holds, where it goes by pack. most:
     the reading should stay below ``value``. on, uid: of the entry that holds ``last``, where that
     is another than the one that passed the check. of_pack: the last voltage was read of all cells
-    together.
+    together. late: an alarm that was read so low that it sounds in the reserve.
     """
 
     check: Annotated[str, PUBLIC]
@@ -37,11 +37,12 @@ class Expected(msgspec.Struct, frozen=True, kw_only=True):
     of_pack: Annotated[bool, PRIVATE] = False
     on: Annotated[datetime.date | None, PRIVATE] = None
     uid: Annotated[str | None, PRIVATE] = None
+    late: Annotated[bool, PRIVATE] = False
 
     @property
     def is_past(self) -> bool:
-        """Whether the last reading is at or above what it should stay below."""
-        return self.most and self.last is not None and self.last >= self.value
+        """Whether the last reading is on the wrong side of what is expected."""
+        return self.late or (self.most and self.last is not None and self.last >= self.value)
 
 
 WORST: tuple[RowState, ...] = ("failed", "stale", "never done", "ok", "not applicable")

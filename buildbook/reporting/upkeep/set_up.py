@@ -4,6 +4,7 @@ import datetime
 from collections.abc import Container, Iterable, Iterator, Mapping
 from typing import NamedTuple
 
+from buildbook.figures.answers.flight.advice import SET_LATE
 from buildbook.hangar.packs.limits import MOST_OF_A_CELL_V
 from buildbook.records.entries import Check
 from buildbook.records.programmes import STAGES, CheckRule, Stage, stage_of
@@ -213,6 +214,7 @@ def _alarm(whole: Whole, answers: Answers, rows: Iterable[Row]) -> Iterator[Expe
             pack=pack.tag,
             last=last / cells if last is not None and of_pack else last,
             of_pack=of_pack,
+            late=last is not None and SET_LATE in figure.other,
         )
 
 

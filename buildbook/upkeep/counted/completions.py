@@ -118,12 +118,16 @@ def covers(aircraft: AircraftNow, of: CheckedStation, done: Completion) -> bool:
 
 
 def _reads(aircraft: AircraftNow, done: Completion, station: str) -> bool:
-    """Whether a pass that read which way some motors turn read this one: it is of those alone."""
+    """Whether a pass that read some motors or surfaces read this one: it is of those alone."""
     if done.result != "pass" or done.stations or not done.readings:
         return True
-    known = aircraft.motor_stations
+    known = aircraft.surfaces if station in aircraft.surfaces else aircraft.motor_stations
     named = ((station_read(name, known), said) for name, said in done.readings.items())
-    turned = {at for (at, rest), said in named if at and not rest and turn_read(said)}
+    turned = {
+        at
+        for (at, rest), said in named
+        if at and not rest and (turn_read(said) or at in aircraft.surfaces)
+    }
     return not turned or station in turned or station not in known
 
 

@@ -19,7 +19,14 @@ from buildbook.records.row_names import LOW_VOLTAGE_ALARM, RANGE
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks
-from buildbook.report.upkeep.findings import AlarmLow, RangeFell, SameMemory, WithoutLink
+from buildbook.report.upkeep.findings import (
+    AlarmLow,
+    Finding,
+    RangeFell,
+    SameMemory,
+    Unread,
+    WithoutLink,
+)
 from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.danger_rows import Ask, danger_row
 
@@ -54,8 +61,10 @@ def link_lost_rows(aircraft: AircraftNow, asked: bool) -> Iterator[Row]:
         )
         radio = aircraft.places.get("radio", aircraft.record.place("radio"))
         yield _runs_on(aircraft, found, done.place if done is not None and does is read else radio)
+    elif planned is not None and planned.effect == "unknown":
+        yield _not_known(aircraft, planned)
     elif asked and planned is None and read is None:
-        yield _not_recorded(aircraft)
+        yield _not_recorded(aircraft, WithoutLink(throttle=None))
 
 
 def _read(aircraft: AircraftNow) -> Completion | None:
@@ -73,7 +82,10 @@ def _read(aircraft: AircraftNow) -> Completion | None:
 
 
 def _seen(done: Completion) -> ThrottleDoes | None:
-    return throttle_does(done.readings) or throttle_ran_on(done.findings)
+    """None too where nobody can read it: its check says so."""
+    does = throttle_does(done.readings)
+    known = does if does is not None and does.effect != "unknown" else None
+    return known or throttle_ran_on(done.findings)
 
 
 def _runs_on(aircraft: AircraftNow, found: WithoutLink, place: Place) -> Row:
@@ -81,9 +93,15 @@ def _runs_on(aircraft: AircraftNow, found: WithoutLink, place: Place) -> Row:
     return danger_row(aircraft, _CUT, because, place, grounds=True)
 
 
-def _not_recorded(aircraft: AircraftNow) -> Row:
+def _not_known(aircraft: AircraftNow, planned: ThrottleDoes) -> Row:
+    """What it was set to, in words that say neither that it stops nor that it runs."""
+    wanted = "cut, or what the motor does: failsafe: {throttle: cut}"
+    return _not_recorded(aircraft, Unread(of="throttle", found=planned.written, wanted=wanted))
+
+
+def _not_recorded(aircraft: AircraftNow, found: Finding) -> Row:
     place = aircraft.places.get("radio", aircraft.record.place())
-    because = Because(why="link lost", place=place, found=WithoutLink(throttle=None))
+    because = Because(why="link lost", place=place, found=found)
     return danger_row(
         aircraft,
         _WRITE,

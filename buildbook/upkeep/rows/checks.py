@@ -26,6 +26,7 @@ from buildbook.upkeep.counted.completions import (
 )
 from buildbook.upkeep.rows.readings import Contradiction, contradictions, not_borne_out
 from buildbook.upkeep.rows.triggers import Reopened, Triggers, reopens
+from buildbook.upkeep.rows.unread import is_place, unread
 from buildbook.upkeep.rows.weighing import unweighed
 
 
@@ -161,7 +162,12 @@ def _held(
                 found=MassComputed(change_kg=change.mass_kg, weighed_on=weighed.on),
             )
             return Verdict("stale", completion, _because(spot, because), change.place)
-    return Verdict("ok", completion, None, completion.place)
+    left = unread(aircraft, rule, spot, completion)
+    if left is None:
+        return Verdict("ok", completion, None, completion.place)
+    told = completion.uid in hangar.sure or is_place(left)
+    state: RowState = "ok" if told else "open"
+    return _said(state, completion, Because(why="reading", found=left), spot)
 
 
 def _whole(rule: CheckRule) -> bool:

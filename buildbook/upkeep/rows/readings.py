@@ -6,7 +6,7 @@ check asks. Anything else that was
 read is not ours to judge.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from statistics import median
 from typing import NamedTuple
 
@@ -21,18 +21,28 @@ from buildbook.figures.answers.setup.readings import (
 from buildbook.records.programmes import CheckRule
 from buildbook.records.readings import (
     EACH,
+    channel_read,
     distance_asked,
     distance_read,
+    input_read,
     is_of_each,
     last_word,
     list_read,
+    number_read,
     of_station,
     station_read,
     turn_read,
     voltage_read,
     without_each,
 )
-from buildbook.records.row_names import RANGE, RECEIVER_NEUTRAL, START_SPREAD
+from buildbook.records.row_names import (
+    ACCELEROMETER,
+    RANGE,
+    RECEIVER_NEUTRAL,
+    START_SPREAD,
+    SURFACE_SENSE,
+)
+from buildbook.records.surfaces import senses_of, way_read, way_wanted
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.findings import Against, NotReadAgain, ReadOtherwise
@@ -95,6 +105,8 @@ def contradictions(
                 found.append(contradiction)
         if station is None and judged.leads:
             found += _order(aircraft, name, value)
+    if rule.check == SURFACE_SENSE:
+        found += _senses(aircraft, done.readings)
     return (*found, *_shown(done.readings), *_short(rule, done.readings))
 
 
@@ -136,14 +148,27 @@ def _order(aircraft: AircraftNow, name: str, value: str) -> list[Contradiction]:
         if read != list(leads):
             return [Contradiction(None, "order", ", ".join(read), ", ".join(leads))]
         return []
-    number = last_word(name)
-    channel = value.strip().lower()
-    if not number.isdigit() or channel not in leads or not 1 <= int(number) <= len(leads):
+    number, channel = input_read(last_word(name)), channel_read(value, leads)
+    told = input_read(value)
+    if number is None or not 1 <= number <= len(leads) or (channel is None and told is None):
         return []
-    planned = leads[int(number) - 1]
-    if channel == planned:
+    planned = leads[number - 1]
+    if channel == planned or (channel is None and told == number):
         return []
-    return [Contradiction(None, f"input {int(number)}", channel, planned)]
+    return [Contradiction(None, f"input {number}", channel or str(told), planned)]
+
+
+def _senses(aircraft: AircraftNow, readings: Mapping[str, str]) -> Iterator[Contradiction]:
+    """A surface that went the other way than it must."""
+    for name, said in readings.items():
+        surface, rest = station_read(name, aircraft.surfaces)
+        way = way_read(said)
+        if surface is None or rest or way is None:
+            continue
+        wanted = way_wanted(surface)
+        if wanted not in (None, way):
+            ((moved, _),) = senses_of(surface)
+            yield Contradiction(surface, "sense", way, f"{wanted} ({moved})", "sense")
 
 
 def _shown(readings: Mapping[str, str]) -> list[Contradiction]:
@@ -206,7 +231,7 @@ def not_borne_out(
     elif rule.check == START_SPREAD and spot.station is not None:
         found = _starts_apart(aircraft, spot.station, passed)
     else:
-        found = None
+        found = _off_level(rule, passed) if rule.check == ACCELEROMETER else None
     before = reversed([one for one in done if one.seq < passed.seq])
     return found or _not_read_again(aircraft, rule, spot, before, passed)
 
@@ -229,6 +254,20 @@ def _off_neutral(aircraft: AircraftNow, passed: Completion) -> ReadOtherwise | N
         expected=f"{neutral:g} ± {read.band:g} {read.unit}",
         against="neutral",
     )
+
+
+LEVEL_WITHIN = 3.0
+"""So many degrees off level, and it did not learn it there. Common practice, no source."""
+
+
+def _off_level(rule: CheckRule, passed: Completion) -> ReadOtherwise | None:
+    for name in rule.readings:
+        said = passed.readings.get(name)
+        read = None if said is None else number_read(said)
+        if said is not None and read is not None and abs(read[0]) > LEVEL_WITHIN:
+            level = f"0° ± {LEVEL_WITHIN:g}°"
+            return ReadOtherwise(of=name, found=said, expected=level, against="level")
+    return None
 
 
 def _starts_apart(aircraft: AircraftNow, station: str, passed: Completion) -> ReadOtherwise | None:

@@ -7,7 +7,7 @@ from buildbook.basis.notation import quoted
 from buildbook.basis.problems import Problem, Problems
 from buildbook.report.history import DefectState
 from buildbook.report.state import Hangar
-from buildbook.report.upkeep.findings import DefectFound, FailedAs, PartAgain, ReadOtherwise
+from buildbook.report.upkeep.findings import DefectFound, FailedAs, PartAgain, ReadOtherwise, Unread
 from buildbook.report.upkeep.pack_findings import ToldSwollen
 from buildbook.report.upkeep.work import Row, Why, WorkList
 from buildbook.upkeep.dangers.flown_while import flown_while
@@ -66,16 +66,19 @@ _TOLD: frozenset[Why] = frozenset(("hand", "plan", "link lost", "memory", "nut")
 def told_dangers(hangar: Hangar, listed: WorkList) -> tuple[Row, ...]:
     """The rows that are warnings as well; of all stations of one plan the first speaks."""
     rows = (*listed.rows, *_while_building(hangar))
-    told = [row for row in rows if row.state == "failed" and is_told(row)]
+    told = [row for row in rows if row.state in ("failed", "open") and is_told(row)]
     plans = {row.aircraft: row for row in reversed(told) if _why(row) == "plan"}
     return tuple(row for row in told if _why(row) != "plan" or plans[row.aircraft] is row)
 
 
 def is_told(row: Row) -> bool:
-    """Of readings those that are against what is planned or asked: one was written down wrong."""
+    """Of readings those that are against what is planned or asked, and those that nobody can read:
+    one was written down wrong."""
     found = None if row.because is None else row.because.found
     against = found.against if isinstance(found, ReadOtherwise) else None
-    return _why(row) in _TOLD or against in ("plan", "asked")
+    if isinstance(found, Unread) or against in ("plan", "asked", "sense"):
+        return True
+    return row.state == "failed" and _why(row) in _TOLD
 
 
 def _why(row: Row) -> Why | None:

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from buildbook.basis import amounts
 from buildbook.records.programmes import Stage
+from buildbook.records.row_names import SURFACE_SENSE, SURFACE_THROWS
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.set_up import Expected, ReadingUnit, SetUpSpot, SetUpStep
 from buildbook.words.surfaces import surface_sense, throw_words
@@ -110,6 +111,8 @@ def changed_words(step: SetUpStep) -> str:
 def state_words(step: SetUpStep) -> str:
     """The state of a step; of one that is passed at some stations alone, how many are left."""
     left = sum(spot.row.state != "ok" for spot in step.spots)
+    if step.state == "ok" and any(spot.row.because is not None for spot in step.spots):
+        return "ok, not judged"
     if step.state == "ok" or left == len(step.spots):
         return step.state
     part = f"{left} of {len(step.spots)} left"
@@ -158,8 +161,8 @@ def _throws(aircraft: AircraftNow, surface: str) -> str:
 
 
 _AT: Mapping[str, Callable[[AircraftNow, str], str]] = {
-    "surface-sense": _sense,
-    "surface-throws": _throws,
+    SURFACE_SENSE: _sense,
+    SURFACE_THROWS: _throws,
 }
 
 

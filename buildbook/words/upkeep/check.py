@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from buildbook.basis import amounts
 from buildbook.basis.problems import Problem, Problems
 from buildbook.report.upkeep import ranks
-from buildbook.report.upkeep.findings import ReadOtherwise, WithoutLink, WrongHand
+from buildbook.report.upkeep.findings import ReadOtherwise, Unread, WithoutLink, WrongHand
 from buildbook.report.upkeep.work import PackStanding, Reason, Row, Standing, WorkList
 
 
@@ -15,13 +15,16 @@ def with_dangers(problems: Iterable[Problem], rows: Iterable[Row]) -> tuple[Prob
 
 
 def _warning(row: Row) -> Problem:
+    found = None if row.because is None else row.because.found
     what = getattr(row.rule, "what", None)
+    if isinstance(found, Unread):
+        what = f"write {found.wanted}; sure: true if it is in order"
     return Problem(
         f"{row.aircraft}: {_fault(row)}", row.place, "warning", hint=what, about=row.aircraft
     )
 
 
-_AT_STATIONS = (WrongHand, ReadOtherwise)
+_AT_STATIONS = (WrongHand, ReadOtherwise, Unread)
 
 
 def _fault(row: Row) -> str:

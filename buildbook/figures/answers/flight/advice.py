@@ -75,6 +75,8 @@ ALARM_BELOW_V = 0.05
 rests on is hardly known better. Common practice, no source."""
 FARTHER = 1.05
 """A timer so many times what was flown is told to be longer. Common practice, no source."""
+SET_LATE = "set to, a cell, V"
+"""Beside the voltage of the alarm: what it is set to, where that is too late."""
 TIMER = by_method("the low end of the flight time; the reserve is already kept there", "own")
 
 
@@ -269,7 +271,7 @@ def _set_late(
     set_v = alarm_of_a_cell_v(told.alarm_v, pack)
     if round(reserve_v - set_v, 3) <= ALARM_BELOW_V:
         return (), {}
-    return (f"it is set to {set_v:.2f} V, in the reserve",), {"set to, a cell, V": set_v}
+    return (f"it is set to {set_v:.2f} V, in the reserve",), {SET_LATE: set_v}
 
 
 def _with_load(
