@@ -4,11 +4,12 @@ A slip of the unit is what is looked for. Thresholds are common practice, no sou
 is sure is believed.
 """
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from buildbook.basis import amounts
 from buildbook.report.history import Weighing
-from buildbook.report.state import AircraftNow, Hangar
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
 
 MASS_FACTOR = 3
 """A weighing this many times what it should be, or this part of it, is a slip of the unit."""
@@ -66,6 +67,50 @@ def judged_weighings(hangar: Hangar, aircraft: AircraftNow) -> Weighed:
         if against is not None and by_parts and not vouched and last in believed:
             believed.remove(last)
     return Weighed(tuple(believed), tuple(doubted))
+
+
+class PackUnclear(NamedTuple):
+    """A weighing off by about the mass of one pack: aboard and not named, or named and not aboard.
+
+    apart_kg: what was weighed less its parts, the pack that is named among them.
+    """
+
+    weighing: Weighing
+    parts_kg: float
+    apart_kg: float
+    pack: str
+
+
+def unclear_packs(hangar: Hangar, aircraft: AircraftNow) -> Iterator[PackUnclear]:
+    """Those believed whose parts all have a mass; by the pack that explains the rest best."""
+    for weighing in judged_weighings(hangar, aircraft).believed:
+        parts_kg, whole = _parts_kg(hangar, aircraft, weighing)
+        if not whole or weighing.uid in hangar.sure:
+            continue
+        apart_kg = weighing.mass_kg - parts_kg
+        packs = {
+            tag: item.mass_kg
+            for tag, item in hangar.items.items()
+            if item.is_pack and item.mass_kg and _may_be_aboard(aircraft, weighing, item)
+        }
+        near = [tag for tag, kg in packs.items() if kg and abs(abs(apart_kg) - kg) <= _LIKE * kg]
+        if near and (apart_kg > 0) == (weighing.pack is None):
+            yield PackUnclear(
+                weighing,
+                parts_kg,
+                apart_kg,
+                min(near, key=lambda tag: abs(abs(apart_kg) - (packs[tag] or 0.0))),
+            )
+
+
+_LIKE = 0.25
+"""A difference is that of a pack within so much of its mass."""
+
+
+def _may_be_aboard(aircraft: AircraftNow, weighing: Weighing, pack: ItemNow) -> bool:
+    if weighing.pack is not None:
+        return weighing.pack == pack.tag
+    return pack.tag not in weighing.fitted and (not pack.flown_on or aircraft.slug in pack.flown_on)
 
 
 def _plausible(weighed_kg: float, expected_kg: float, *, both: bool) -> bool:

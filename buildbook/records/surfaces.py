@@ -1,7 +1,7 @@
 """Control surfaces: the servo that drives each, and how far it moves."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Annotated, Any
 
 import msgspec
@@ -156,6 +156,25 @@ def senses_of(name: str) -> tuple[tuple[str, str], ...]:
     singular = " ".join(word.removesuffix("s") for word in text.split())
     of = next((known for known in _KINDS if f" {known} " in f" {singular} "), "")
     return _SENSES.get(f"{of} {side}".strip(), _SENSES.get(of, ()))
+
+
+def surfaces_named(name: str, surfaces: Iterable[str]) -> list[str]:
+    """Those that the name of a reading speaks of: ``aileron up`` of both ailerons, ``left aileron``
+    of ``aileron-left`` alone."""
+    said = _words(name)
+    return [
+        one
+        for one in surfaces
+        if (words := _words(one)) - _SIDES & said - _SIDES
+        and not (said & _SIDES and words & _SIDES and said.isdisjoint(words & _SIDES))
+    ]
+
+
+_SIDES = frozenset(("left", "right"))
+
+
+def _words(name: str) -> frozenset[str]:
+    return frozenset(word.removesuffix("s") for word in re.findall(r"[^\W_]+", name.casefold()))
 
 
 _WAYS = ("up", "down", "left", "right")

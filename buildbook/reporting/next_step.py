@@ -7,9 +7,9 @@ from typing import Any
 import msgspec
 
 from buildbook.records.layouts import LAYOUTS
+from buildbook.records.parts import free_tags, stem_of
 from buildbook.records.programmes import STAGES, stage_of
 from buildbook.records.row_names import WEIGHING
-from buildbook.records.tags import free_tags, stem_of
 from buildbook.report.next_step import Lack, NextStep, Plan, Seat, Wanted
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.reporting.upkeep.jobs import aircraft_standing, open_checks

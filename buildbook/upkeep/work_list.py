@@ -8,9 +8,9 @@ import msgspec
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.records.ledger import Ledger
+from buildbook.records.link_lost import FAILSAFE
 from buildbook.records.parts import GONE
 from buildbook.records.programmes import CheckRule, LimitRule, TaskRule
-from buildbook.records.readings import FAILSAFE
 from buildbook.records.row_names import FULL_INSPECTION, PACK_LOOK
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks

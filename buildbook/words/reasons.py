@@ -358,7 +358,7 @@ def _at_least(found: AtLeast, _days: Days) -> str:
 FOUND: Mapping[type, Callable[[Any, Days], str]] = {
     ReadOtherwise: _read_otherwise,
     NotReadAgain: _not_read_again,
-    Unread: lambda found, _: f"the reading {quoted(f'{found.of}: {found.found}')} {UNREAD}",
+    Unread: lambda found, _: f"{quoted(f'{found.of}: {found.found}')} {UNREAD}",
     MassComputed: _mass_computed,
     Drifted: _drifted,
     InState: lambda found, _: f"a {found.state} item is fitted",

@@ -127,7 +127,7 @@ def test_a_reading_that_no_rule_can_read_is_told(tmp_path: Path) -> None:
 
     (told,) = [line for line in hangar.check.splitlines() if line.startswith("warning: ")]
     assert (
-        "warning: sedge: the reading 'distance: 45yd' can't be read, and is not judged"
+        "warning: sedge: 'distance: 45yd' can't be read, and is not judged"
         f" @ {hangar.line('aircraft/sedge/logbook.yaml', '- on: 2026-06-20')}"
     ) == told
 

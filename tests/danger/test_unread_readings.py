@@ -9,7 +9,8 @@ import pytest
 from aeroplane_on_disk import plane
 from hangar_on_disk import SET_UP, Hangar, with_log, with_text
 
-from buildbook.records.readings import distance_read, throttle_does, voltage_read
+from buildbook.records.link_lost import throttle_does
+from buildbook.records.readings import distance_read, voltage_read
 
 PASSED = "- on: 2026-06-19\n  check: {}\n  result: pass\n  readings: {{{}}}\n"
 UNREAD = "can't be read, and is not judged"
@@ -36,7 +37,7 @@ def test_a_failsafe_that_nobody_can_read_is_not_in_order(tmp_path: Path) -> None
     passed = PASSED.format("failsafe", "failsafe: dreht weiter")
     hangar = Hangar(tmp_path / "asked", with_log(passed))
     sure = Hangar(tmp_path / "sure", with_log(passed + "  sure: true\n"))
-    said = f"the reading 'failsafe: dreht weiter' {UNREAD}"
+    said = f"'failsafe: dreht weiter' {UNREAD}"
 
     assert ([f"failsafe: open, {said}"], "due soon") == (hangar.reasons(), hangar.state())
     assert f"warning: sedge: {said} @" in hangar.check
@@ -63,8 +64,8 @@ def test_a_plan_of_the_failsafe_that_says_nothing_is_told(tmp_path: Path, writte
     [
         ("1: 2, 2: 1, 3: 3", ["receiver order: failed, input 1 read as 2, planned throttle"]),
         ("1: RUD, 2: thr", ["receiver order: failed, input 1 read as rudder, planned throttle"]),
-        ("1: 1, 2: 2", [f"receiver order: open, the reading '1: 1' {UNREAD}"]),
-        ("1: Gas", [f"receiver order: open, the reading '1: Gas' {UNREAD}"]),
+        ("1: 1, 2: 2", [f"receiver order: open, '1: 1' {UNREAD}"]),
+        ("1: Gas", [f"receiver order: open, '1: Gas' {UNREAD}"]),
         ("1: THR, 2: rud, 3: ele", []),
     ],
 )
@@ -82,12 +83,12 @@ def test_the_order_of_the_receiver_as_people_write_it(
         ("accelerometer", "roll: 11", ["accelerometer: open, roll read as 11, expected 0° ± 3°"]),
         ("accelerometer", "roll: -0.4°, pitch: 2.9", []),
         ("accelerometer", "roll: level",
-         [f"accelerometer: open, the reading 'roll: level' {UNREAD}"]),
+         [f"accelerometer: open, 'roll: level' {UNREAD}"]),
         ("range", "distance: approx 12 m",
          ["range: failed, distance read as approx 12 m, asked are 30 m"]),
-        ("range", 'distance: "0,3km"', [f"range: open, the reading 'distance: 0,3km' {UNREAD}"]),
+        ("range", 'distance: "0,3km"', [f"range: open, 'distance: 0,3km' {UNREAD}"]),
         ("low-voltage-alarm", "alarm: at 3 beeps",
-         [f"low voltage alarm: open, the reading 'alarm: at 3 beeps' {UNREAD}"]),
+         [f"low voltage alarm: open, 'alarm: at 3 beeps' {UNREAD}"]),
     ],
 )  # fmt: skip
 def test_numbers_are_held_or_not_judged(
@@ -112,7 +113,7 @@ def test_a_surface_that_went_the_wrong_way_is_no_pass_and_the_others_were_not_re
     """One of four was read: the other three stay open after the radio was altered."""
     altered = "- on: 2026-06-19\n  setting: {reversed: elevator}\n"
     wrong = Hangar(
-        tmp_path / "wrong", plane(altered + PASSED.format("surface-sense", "aileron left: up"))
+        tmp_path / "wrong", plane(altered + PASSED.format("surface-sense", "left aileron: up"))
     )
     right = Hangar(
         tmp_path / "right", plane(altered + PASSED.format("surface-sense", "aileron left: down"))
@@ -124,6 +125,8 @@ def test_a_surface_that_went_the_wrong_way_is_no_pass_and_the_others_were_not_re
             ("rudder", "stale")] == [
         (row["station"], row["state"]) for row in wrong.rows("surface-sense")
     ]  # fmt: skip
+    both = PASSED.format("surface-throws", "aileron up: 12 mm, elevator: 10 mm, rudder: 20°")
+    assert [] == Hangar(tmp_path / "both", plane(altered + both)).rows("surface-throws")
     assert ["aileron-right", "elevator", "rudder"] == [
         row["station"] for row in right.rows("surface-sense")
     ]

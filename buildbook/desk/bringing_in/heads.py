@@ -59,6 +59,9 @@ _HEADS: Mapping[str, tuple[str, ...]] = {
     "result": ("result", "ergebnis"),
     "to": ("mode", "charge mode", "program", "programme", "programm", "function", "modus"),
 }  # fmt: skip
+
+PACK_WORDS = frozenset(word for head in _HEADS["pack"] for word in head.split()) | {"p", "b"}
+"""What stands before the number of a pack, where that is no tag."""
 """How columns are called elsewhere; common practice, no source."""
 
 MEASURED: Mapping[str, str] = {

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from buildbook.basis.nearest import alike, nearest
 from buildbook.desk.bringing_in.foreign import names_of_packs, numbered, same_name
-from buildbook.desk.bringing_in.heads import mode_of
+from buildbook.desk.bringing_in.heads import PACK_WORDS, mode_of
 from buildbook.desk.bringing_in.scheme import Scheme
 from buildbook.desk.bringing_in.tables import Table
 from buildbook.desk.kinds_said import packs_of
@@ -105,6 +105,10 @@ def _letters(name: str) -> str:
 
 
 def _by_number(cell: str, packs: Sequence[str]) -> str | None:
-    """The only pack of that number: ``3``, ``Akku 3`` for ``P-03``."""
+    """The only pack of that number: ``3``, ``Akku 3`` for ``P-03``; ``M1`` may be anything."""
+    before = re.match(r"[^\W\d]*", cell.casefold())
+    stems = {re.sub(r"[\W\d]+", "", tag).casefold() for tag in packs}
+    if before is None or before[0] not in (*PACK_WORDS, *stems, ""):
+        return None
     found = numbered(cell, packs)
     return found[0] if len(found) == 1 else None

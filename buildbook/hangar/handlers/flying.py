@@ -17,7 +17,7 @@ from buildbook.hangar.handlers.incidents import CRASHES, touched_by
 from buildbook.hangar.packs.aside import strike, struck_before
 from buildbook.hangar.packs.doubts import doubt_flight
 from buildbook.hangar.packs.rests import read_flight
-from buildbook.records.entries import Flight, FlightRow, Opening
+from buildbook.records.entries import Flight, FlightRow, Incident, Opening
 from buildbook.report.history import FlightDone, IncidentDone
 from buildbook.report.packs.charge_tally import share_of_flight_ah
 
@@ -217,6 +217,19 @@ def _fly_packs(fold: Fold, aircraft: AircraftBuilder, flight: FlightDone, *, of_
             pack.flown_on.append(aircraft.slug)
 
 
+def _object_to_light(fold: Fold, aircraft: AircraftBuilder, incident: Incident) -> None:
+    """A crash told of as less stays one: it asks for all its looks, whatever was touched."""
+    if not incident.sure:
+        fold.objections.object(
+            f"a landing of {fold.at.day} is a crash, and told of as a {incident.severity} incident",
+            incident.place("severity"),
+            severity="warning",
+            hint="what a crash asks to be looked at stays open; correct one of them",
+            also=(fold.at.place,),
+            about=aircraft.slug,
+        )
+
+
 def _land_badly(fold: Fold, aircraft: AircraftBuilder, index: int, row: FlightRow) -> None:
     """A hard landing or crash, with the incident of the same day that tells of it, if any."""
     told = fold.incident_after.get(BadLanding(fold.at.uid, index))
@@ -224,8 +237,11 @@ def _land_badly(fold: Fold, aircraft: AircraftBuilder, index: int, row: FlightRo
     touch = EVERYTHING
     if told is not None:
         incident = told[1]
+        if crash and incident.severity not in CRASHES:
+            _object_to_light(fold, aircraft, incident)
+        else:
+            touch = touched_by(fold, aircraft, incident)
         crash = crash or incident.severity in CRASHES
-        touch = touched_by(fold, aircraft, incident)
     else:
         aircraft.incidents.append(
             IncidentDone(

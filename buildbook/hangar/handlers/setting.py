@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from buildbook.basis.amounts import listed
 from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import AircraftBuilder, motor_stations
@@ -90,6 +91,7 @@ def on_gains(fold: Fold, entry: Gains) -> None:
     if known is None:
         if values is None:
             return
+        _doubt_set(fold, aircraft, entry)
         aircraft.gain_sets[entry.name] = GainSet(
             **fold.at.stamp(),
             name=entry.name,
@@ -102,7 +104,7 @@ def on_gains(fold: Fold, entry: Gains) -> None:
             f"gain set {quoted(entry.name)} written with other values on {fold.at.day}"
             f" than on {known.on}",
             entry.place("gains"),
-            hint="give the new values a name of their own",
+            hint="give the new values a name of their own; with from: what they do not name stays",
             also=(known.place,),
             about=aircraft.slug,
         )
@@ -136,6 +138,34 @@ def _whole(fold: Fold, aircraft: AircraftBuilder, entry: Gains) -> Values | None
         axis: {**base.values.get(axis, {}), **entry.values.get(axis, {})}
         for axis in dict.fromkeys((*base.values, *entry.values))
     }
+
+
+def _doubt_set(fold: Fold, aircraft: AircraftBuilder, entry: Gains) -> None:
+    """A new set with the name of another but for capitals, or without terms of the one before."""
+    name = entry.name
+    like = next((one for one in aircraft.gain_sets if one.casefold() == name.casefold()), None)
+    in_force = aircraft.gain_periods[-1].name if aircraft.gain_periods else None
+    before = aircraft.gain_sets.get(in_force or "")
+    left = [
+        f"{axis} {term}"
+        for axis, terms in (before.values if before and entry.base is None else {}).items()
+        for term in terms
+        if term not in entry.values.get(axis, {})
+    ]
+    said = []
+    if like is not None:
+        said.append((f"there is a gain set {quoted(like)} already", "did you mean that?"))
+    if before is not None and left:
+        lacks = f"gain set {quoted(name)} has no {listed(left)}, which {quoted(before.name)} has"
+        said.append((lacks, f"write from: {before.name} if they stay as they were"))
+    for reason, hint in () if fold.sure else said:
+        fold.objections.object(
+            reason,
+            entry.place("gains"),
+            severity="warning",
+            hint=f"{hint}; sure: true if it is meant",
+            about=aircraft.slug,
+        )
 
 
 def on_verdict(fold: Fold, entry: Verdict) -> None:

@@ -20,7 +20,7 @@ def hear_words(fold: Fold, entry: Plain) -> None:
     """Keep with each pack what an entry tells of it; doubt one that does not say of which."""
     if not entry.note and type(entry) not in _TELLING:
         return  # as most do
-    for words in _words(entry):
+    for words in words_of(entry):
         said = swelling_told(words)
         if said is None:
             continue
@@ -42,7 +42,7 @@ _TELLING = (Flight, Check, Inspection, Note)
 """Kinds of entries that say something beside their note."""
 
 
-def _words(entry: Plain) -> Iterator[str]:
+def words_of(entry: Plain) -> Iterator[str]:
     """What was remarked, found and read; a defect and an incident have rows of their own."""
     if isinstance(entry, Defect | Incident):
         return

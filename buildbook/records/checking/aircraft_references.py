@@ -60,6 +60,8 @@ def check_aircraft(aircraft: Aircraft, ledger: Ledger, known: Known, tell: Fault
 _CHANNELS = ("aileron", "elevator", "rudder", "throttle")
 _SHORT = {"ail": "aileron", "ele": "elevator", "elev": "elevator", "rud": "rudder",
           "thr": "throttle"}  # fmt: skip
+_INITIALS = {"a": "aileron", "e": "elevator", "t": "throttle", "r": "rudder"}
+"""Of an order written in one word: AETR."""
 _SLIP = 0.8
 """So much alike two names are hardly two channels."""
 
@@ -79,6 +81,8 @@ def _check_channels(aircraft: Aircraft, tell: Faults) -> None:
 
 def _channel_meant(channel: str, known: Iterable[str]) -> str | None:
     low = channel.casefold()
+    if len(low) > 2 and set(low) <= _INITIALS.keys() and len(set(low)) == len(low):
+        return ", ".join(_INITIALS[letter] for letter in low)
     if low in _SHORT or low in known:
         return _SHORT.get(low, low)
     return next(

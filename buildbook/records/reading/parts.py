@@ -182,6 +182,13 @@ def _tags(read: dict[str, Any], pairs: Pairs, scope: Scope) -> list[str]:
     elif "tag" not in pairs and "tags" not in pairs:
         scope.refuse(None, "an item has no 'tag'", "as in tag: M-01, or tags: R-01..R-08")
     if one is not None:
+        row = _HYPHENED_RANGE(one)
+        if row and row[1] and int(row[2]) < int(row[3]):
+            scope.refuse(
+                pairs["tag"][1],
+                f"{quoted(one)} is written as one tag, and looks like a row of them",
+                f"write tags: {row[1]}{row[2]}..{row[1]}{row[3]}, or another tag",
+            )
         return [one]
     if bag is None or "tags" not in pairs:
         return []

@@ -18,6 +18,7 @@ from buildbook.records.row_names import (
     START_SPREAD,
     WEIGHING,
 )
+from buildbook.records.surfaces import surfaces_named
 from buildbook.report.history import Completion, FlightDone, Recorded
 from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
 from buildbook.report.upkeep.findings import FailedAs
@@ -121,13 +122,12 @@ def _reads(aircraft: AircraftNow, done: Completion, station: str) -> bool:
     """Whether a pass that read some motors or surfaces read this one: it is of those alone."""
     if done.result != "pass" or done.stations or not done.readings:
         return True
-    known = aircraft.surfaces if station in aircraft.surfaces else aircraft.motor_stations
+    if station in aircraft.surfaces:
+        read = {one for name in done.readings for one in surfaces_named(name, aircraft.surfaces)}
+        return not read or station in read
+    known = aircraft.motor_stations
     named = ((station_read(name, known), said) for name, said in done.readings.items())
-    turned = {
-        at
-        for (at, rest), said in named
-        if at and not rest and (turn_read(said) or at in aircraft.surfaces)
-    }
+    turned = {at for (at, rest), said in named if at and not rest and turn_read(said)}
     return not turned or station in turned or station not in known
 
 

@@ -7,14 +7,14 @@ import msgspec
 from buildbook.basis.place import Place
 from buildbook.hangar.alarm import alarm_of_a_cell_v, alarm_set, cutoff_set
 from buildbook.hangar.packs.limits import limits_of, millivolts
-from buildbook.records.readings import (
+from buildbook.records.link_lost import (
     FAILSAFE,
     FAILSAFE_AGAIN,
     ThrottleDoes,
-    distance_read,
     throttle_does,
     throttle_ran_on,
 )
+from buildbook.records.readings import distance_read
 from buildbook.records.row_names import LOW_VOLTAGE_ALARM, RANGE
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow, Hangar, ItemNow

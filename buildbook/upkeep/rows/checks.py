@@ -25,7 +25,7 @@ from buildbook.upkeep.counted.completions import (
     unflown,
 )
 from buildbook.upkeep.rows.readings import Contradiction, contradictions, not_borne_out
-from buildbook.upkeep.rows.triggers import Reopened, Triggers, reopens
+from buildbook.upkeep.rows.triggers import NOTICED, Reopened, Triggers, reopens
 from buildbook.upkeep.rows.unread import is_place, unread
 from buildbook.upkeep.rows.weighing import unweighed
 
@@ -96,6 +96,10 @@ def _verdict(
         return _said("open", last, Because(why="second person"), spot)
     if reopened is None or accepted is None:
         return Verdict("never done", because=_because(spot, Because(why="never done")))
+    if reopened.trigger.event == "hard landing":  # what was noticed before it says more
+        asked = [one for one in rule.stale_after if one.event == NOTICED]
+        noticed = _reopened(triggers, aircraft, spot, asked)
+        reopened = noticed if noticed is not None and _stale(noticed, accepted) else reopened
     return Verdict("stale", accepted, _because(spot, reopened.because), reopened.place)
 
 

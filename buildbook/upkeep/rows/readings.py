@@ -42,7 +42,7 @@ from buildbook.records.row_names import (
     START_SPREAD,
     SURFACE_SENSE,
 )
-from buildbook.records.surfaces import senses_of, way_read, way_wanted
+from buildbook.records.surfaces import senses_of, surfaces_named, way_read, way_wanted
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.findings import Against, NotReadAgain, ReadOtherwise
@@ -161,10 +161,10 @@ def _order(aircraft: AircraftNow, name: str, value: str) -> list[Contradiction]:
 def _senses(aircraft: AircraftNow, readings: Mapping[str, str]) -> Iterator[Contradiction]:
     """A surface that went the other way than it must."""
     for name, said in readings.items():
-        surface, rest = station_read(name, aircraft.surfaces)
-        way = way_read(said)
-        if surface is None or rest or way is None:
+        named, way = surfaces_named(name, aircraft.surfaces), way_read(said)
+        if len(named) != 1 or way is None:
             continue
+        (surface,) = named
         wanted = way_wanted(surface)
         if wanted not in (None, way):
             ((moved, _),) = senses_of(surface)

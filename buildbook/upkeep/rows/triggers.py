@@ -19,6 +19,8 @@ from buildbook.upkeep.counted.counting import Step
 _EXACT = ("crash", "hard landing", "repair", "water")
 """Damage and its repair reach what is named, and nothing further."""
 
+NOTICED = "noticed"
+
 _ALSO_PULLS = {"crash": "hard landing", "overhaul": "fit"}
 """A crash is a hard landing too; what was overhauled had been apart, and was put together again."""
 
@@ -382,6 +384,8 @@ def _by(trigger: Trigger, event: Event) -> Reopened:
 
 
 def _later(one: Reopened | None, other: Reopened | None) -> Reopened | None:
+    """Of one flight what was noticed goes before how it landed."""
     if one is None or other is None:
         return one or other
-    return other if (other.on, other.seq) > (one.on, one.seq) else one
+    noticed = other.trigger.event == NOTICED and (other.on, other.seq) == (one.on, one.seq)
+    return other if noticed or (other.on, other.seq) > (one.on, one.seq) else one

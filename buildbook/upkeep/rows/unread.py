@@ -6,9 +6,9 @@ throttle that must stop, the distance that is asked. Other prose is left alone.
 
 from collections.abc import Callable, Iterator, Mapping
 
+from buildbook.records.link_lost import FAILSAFE, of_throttle, throttle_does
 from buildbook.records.programmes import CheckRule
 from buildbook.records.readings import (
-    FAILSAFE,
     VOLTS,
     channel_read,
     distance_asked,
@@ -18,9 +18,7 @@ from buildbook.records.readings import (
     is_fine,
     last_word,
     number_read,
-    of_throttle,
     station_read,
-    throttle_does,
     throttle_read,
     turn_read,
     voltage_read,
@@ -36,7 +34,7 @@ from buildbook.records.row_names import (
     START_SPREAD,
     SURFACE_SENSE,
 )
-from buildbook.records.surfaces import way_read, way_wanted
+from buildbook.records.surfaces import surfaces_named, way_read, way_wanted
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.findings import Unread
@@ -55,6 +53,8 @@ def unread(
         return None
     for found in judge(aircraft, rule, passed.readings):
         at, _ = station_read(found.of, (*aircraft.stations, *aircraft.surfaces))
+        named = surfaces_named(found.of, aircraft.surfaces)
+        at = at or (named[0] if len(named) == 1 else None)
         if spot.station is None or at in (None, spot.station):
             return found
     return None
@@ -112,8 +112,8 @@ def _spins(aircraft: AircraftNow, _rule: CheckRule, readings: _Readings) -> Iter
 
 def _senses(aircraft: AircraftNow, _rule: CheckRule, readings: _Readings) -> Iterator[Unread]:
     for name, said in readings.items():
-        at, rest = station_read(name, aircraft.surfaces)
-        if at is None or rest or way_wanted(at) is None:
+        named = surfaces_named(name, aircraft.surfaces)
+        if len(named) != 1 or way_wanted(named[0]) is None:
             continue
         if way_read(said) is None and _is_prose(said):
             yield Unread(of=name, found=said, wanted="which way it went, as in up")

@@ -13,7 +13,7 @@ from buildbook.basis.days import minute_of_day
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.hangar.packs.doubts import MOST_USED
-from buildbook.hangar.weighings import judged_weighings
+from buildbook.hangar.weighings import judged_weighings, unclear_packs
 from buildbook.records.entries import Flight, Inspection
 from buildbook.report.history import FlightDone
 from buildbook.report.state import AircraftNow, Hangar
@@ -267,6 +267,21 @@ def _weighings(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
             f"g or kg? {MEANT}",
             aircraft.slug,
             () if one.before is None else (one.before.place,),
+        )
+
+    for unclear in unclear_packs(hangar, aircraft):
+        named, pack = unclear.weighing.pack is not None, unclear.pack
+        weighed, apart = (
+            amounts.mass(kg) for kg in (unclear.weighing.mass_kg, abs(unclear.apart_kg))
+        )
+        yield _doubt(
+            f"weighed {weighed} with {pack}, {apart} less than its parts: about that pack"
+            if named
+            else f"weighed {weighed} without a pack, {apart} more than its parts: about {pack}",
+            unclear.weighing.place,
+            f"{'remove' if named else 'add'} pack: {pack} if it was {'off' if named else 'on'} the"
+            f" scales; {MEANT}",
+            aircraft.slug,
         )
 
 

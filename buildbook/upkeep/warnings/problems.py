@@ -5,13 +5,16 @@ from collections.abc import Iterator
 from buildbook.basis import amounts
 from buildbook.basis.notation import quoted
 from buildbook.basis.problems import Problem, Problems
+from buildbook.hangar.packs.told import words_of
+from buildbook.records.entries import Check, Flight, Inspection, Note
+from buildbook.records.readings import burning_told
 from buildbook.report.history import DefectState
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.findings import DefectFound, FailedAs, PartAgain, ReadOtherwise, Unread
 from buildbook.report.upkeep.pack_findings import ToldSwollen
 from buildbook.report.upkeep.work import Row, Why, WorkList
 from buildbook.upkeep.dangers.flown_while import flown_while
-from buildbook.upkeep.dangers.hands import hand_rows
+from buildbook.upkeep.dangers.hands import hand_rows, rank_rows
 from buildbook.upkeep.hangar_context import HangarContext
 from buildbook.upkeep.packs.reserve import reserve_warnings
 from buildbook.upkeep.warnings.check_flights import flown_unchecked, never_flown
@@ -20,6 +23,7 @@ from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past
 from buildbook.upkeep.warnings.plausible import doubts
 from buildbook.upkeep.warnings.plausible_charges import doubted_charges
 from buildbook.upkeep.warnings.plausible_parts import doubted_parts
+from buildbook.upkeep.warnings.plausible_specs import doubted_specs
 from buildbook.upkeep.work_list import set_up
 
 
@@ -48,9 +52,11 @@ def warnings_of(
                 *_put_off(hangar, listed),
                 *_fitted_again(listed),
                 *_said_swollen(hangar, listed),
+                *_said_burnt(hangar),
                 *inoperative_doubts(hangar),
                 *doubts(hangar, sure),
                 *doubted_parts(hangar, sure, gathered.craft),
+                *doubted_specs(hangar),
                 *doubted_charges(hangar, sure),
                 *(flown_while(hangar, gathered.triggers, each) if flown else ()),
                 *reserve_warnings(hangar, gathered.into_reserve, each),
@@ -87,10 +93,12 @@ def _why(row: Row) -> Why | None:
 
 def _while_building(hangar: Hangar) -> Iterator[Row]:
     """Nothing is due of what is being built, but a wrong propeller is told where it was fitted,
-    and a reading against the plan where it was read."""
+    spins that leave no yaw where they are planned, and a reading against the plan where it was
+    read."""
     for slug, aircraft in hangar.aircraft.items():
         if aircraft.status == "building":
             yield from hand_rows(hangar, aircraft)
+            yield from rank_rows(hangar, aircraft)
             if any(check.readings for check in aircraft.checks):
                 yield from (row for row in set_up(hangar, slug) if _why(row) == "reading")
 
@@ -125,6 +133,34 @@ def _said_swollen(hangar: Hangar, listed: WorkList) -> Iterator[Problem]:
                 "warning",
                 "write a defect with its tag as item; a pack-look, or sure: true, if it is not",
             )
+
+
+_TELLS = (Note, Flight, Inspection, Check)
+_MENDING = ("repair", "fit", "remove", "overhaul")
+
+
+def _said_burnt(hangar: Hangar) -> Iterator[Problem]:
+    """Words that tell of smoke or fire, where no defect and nothing that was mended followed."""
+    for slug, aircraft in hangar.aircraft.items():
+        done_on = [one.on for one in aircraft.defects]
+        done_on += [one.on for one in aircraft.events if one.event in _MENDING]
+        last = max(done_on, default=None)
+        for line in aircraft.log:
+            said = line.stands
+            if not isinstance(said, _TELLS) or (last is not None and last >= said.on):
+                continue
+            if said.uid in hangar.sure or getattr(said, "result", None) == "fail":
+                continue
+            told = next(filter(None, map(burning_told, words_of(said))), None)
+            if told is not None:
+                yield Problem(
+                    f"{quoted(told)} tells of smoke or fire, and grounds nothing",
+                    said.place(),
+                    "warning",
+                    "write a defect with the tag of the part as item; sure: true, if it is none",
+                    (),
+                    slug,
+                )
 
 
 FAR_DAYS, FAR_FLIGHTS, FAR_S = 366, 250, 50 * 3600.0

@@ -18,7 +18,8 @@ def _warning(row: Row) -> Problem:
     found = None if row.because is None else row.because.found
     what = getattr(row.rule, "what", None)
     if isinstance(found, Unread):
-        what = f"write {found.wanted}; sure: true if it is in order"
+        sure = "; sure: true if it is in order" if row.kind == "check" and row.done_uid else ""
+        what = f"write {found.wanted}{sure}"
     return Problem(
         f"{row.aircraft}: {_fault(row)}", row.place, "warning", hint=what, about=row.aircraft
     )
