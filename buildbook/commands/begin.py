@@ -11,10 +11,14 @@ from buildbook.commands.opening import today
 from buildbook.commands.terminal.command_line import WrongUse
 from buildbook.commands.terminal.screen import wrapped
 from buildbook.desk.begin import USUAL, CannotBegin, First, begin, layouts_of, starter
-from buildbook.records.keys.hints import meant
+from buildbook.records.keys.hints import likely, meant
 from buildbook.records.keys.values import an
 
 _ASKED = ("name", "kind", "layout", "diagonal", "span", "programme")
+_UNASKED = (
+    "Nothing was asked, as this is no terminal; no answer was read. The aircraft is called First,"
+    " a multirotor: --name, --kind, --layout, and --diagonal or --span say what it is."
+)
 _LEFT = (
     "Left to you: which way each motor turns and which output drives it. One wrong line "
     "flips an aircraft at take-off; aircraft.yaml says where they go."
@@ -84,6 +88,8 @@ def run(options: argparse.Namespace) -> int:
     except CannotBegin as error:
         raise WrongUse(str(error)) from error
     print(f"Wrote {count('file', written)} to {options.folder}.")
+    if first == First() and not asked:
+        print(wrapped(_UNASKED))
     if options.after is not None:
         from buildbook.desk.begin_after import CAUTION
 
@@ -134,17 +140,26 @@ def _answers() -> dict[str, str]:
     answers["layout"] = _choice("its layout", layouts, USUAL[answers["kind"]])
     size = "diagonal" if answers["kind"] == "multirotor" else "span"
     words = {"span": "its span, tip to tip", "diagonal": "motor shaft to motor shaft, diagonally"}
-    if across := _ask(f"{words[size]}, as in 430 mm", ""):
-        answers[size] = across
+    while across := _ask(f"{words[size]}, as in 430 mm", ""):
+        try:
+            starter(_first(answers | {size: across}))
+        except CannotBegin as error:
+            print(wrapped(f"{error}."))
+        else:
+            return answers | {size: across}
     return answers
 
 
 def _choice(what: str, choices: Sequence[str], usual: str) -> str:
+    """One of them; what is near one is offered in brackets."""
     while True:
         answer = _ask(f"{what}: {', '.join(choices)}", usual)
-        if answer in choices:
-            return answer
+        same = [one for one in choices if one == "-".join(answer.casefold().split())]
+        if same:
+            return same[0]
         print(f"{answer!r} is none of them.")
+        parts = answer.casefold() in usual.split("-")
+        usual = usual if parts else likely(answer, frozenset(choices)) or usual
 
 
 def _ask(what: str, usual: str) -> str:

@@ -50,6 +50,9 @@ def test_it_says_what_is_left_to_the_keeper(run, tmp_path: Path) -> None:
 
     assert [
         f"Wrote 11 files to {tmp_path / 'new'}.",
+        "Nothing was asked, as this is no terminal; no answer was read. The aircraft is",
+        "called First, a multirotor: --name, --kind, --layout, and --diagonal or --span",
+        "say what it is.",
         "Left to you: which way each motor turns and which output drives it. One wrong",
         "line flips an aircraft at take-off; aircraft.yaml says where they go.",
         f"What to write next: buildbook check {tmp_path / 'new'}",
@@ -188,6 +191,42 @@ def test_on_a_terminal_it_asks_and_fills_in_nothing_that_was_not_said(
         "status: building",
         "programme: built-in small-aeroplane",
     ]
+
+
+@pytest.mark.parametrize(
+    ("answers", "brackets", "layout"),
+    [
+        (["quad", "", "X", ""], ["multirotor", "multirotor", "quad-x", "quad-x"], "quad-x"),
+        (["Multirotor", "Quad X"], ["multirotor", "quad-x"], "quad-x"),
+        (["", "hexax", ""], ["multirotor", "quad-x", "hexa-x"], "hexa-x"),
+        (["airplane", "", ""], ["multirotor", "aeroplane", "aeroplane"], "aeroplane"),
+    ],
+)
+def test_a_near_word_is_understood_or_offered(
+    run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, answers, brackets, layout
+) -> None:
+    """Capitals and spaces are no other word; of another the likely one stands in brackets."""
+    asked = answered(monkeypatch, ["Tern", *answers, ""])
+    assert 0 == run("begin", tmp_path / "new").status
+
+    assert brackets == [found for one in asked[1:] for found in re.findall(r"\[(\S+)\]", one)]
+    text = (tmp_path / "new/aircraft/tern/aircraft.yaml").read_text("utf-8")
+    assert f"layout: {layout}" in plain_lines(text)
+
+
+def test_a_size_that_cannot_be_is_asked_for_again(
+    run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What was answered before it stays answered."""
+    asked = answered(monkeypatch, ["Tern", "", "", "31,5 cm", "430 m", "31.5 cm"])
+    done = run("begin", tmp_path / "new")
+
+    assert [asked[3]] * 3 == asked[3:]
+    assert "'31,5 cm' " in done.out
+    assert "430 m across can hardly be right." in done.out
+    assert "diagonal: 31.5 cm" in plain_lines(
+        (tmp_path / "new/aircraft/tern/aircraft.yaml").read_text("utf-8")
+    )
 
 
 def test_answers_that_end_early_write_nothing(

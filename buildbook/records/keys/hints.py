@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping
 from functools import lru_cache
 
-from buildbook.basis.nearest import did_you_mean
+from buildbook.basis.nearest import nearest
 
 # Words for a choice or key that no spelling leads to, English and German; what each may stand for,
 # of which the first that is a choice there is meant. Common practice, no source.
@@ -63,10 +63,16 @@ for _meanings, _words in _WORDS.items():
 @lru_cache(4096)
 def meant(word: str, choices: frozenset[str]) -> str | None:
     """A hint such as ``did you mean 'used'?``, or None where no choice is close."""
+    found = likely(word, choices)
+    return None if found is None else f"did you mean '{found}'?"
+
+
+def likely(word: str, choices: frozenset[str]) -> str | None:
+    """The choice that the word stands for, or is most like."""
     for same in _SAME.get("-".join(word.casefold().split()), ()):
         if same in choices and same != word:
-            return f"did you mean '{same}'?"
-    return did_you_mean(word, choices)
+            return same
+    return nearest(word, choices)
 
 
 _OPENING = re.compile("(?:^|[\\s:])([\u2018\u201a\u201c\u201e\u00ab])").search
