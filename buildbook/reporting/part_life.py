@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from statistics import median
 
 from buildbook.records.parts import GONE, Hand, Spec
-from buildbook.records.programmes import CheckRule
+from buildbook.records.programmes import CheckRule, stage_of
 from buildbook.records.triggers import Trigger
 from buildbook.report.history import Completion
 from buildbook.report.part_life import (
@@ -65,7 +65,8 @@ def _of_aircraft(whole: Whole, slug: str) -> Resolved | None:
 def _looks(programme: Resolved, kind: str) -> Iterable[tuple[str, str]]:
     """Tasks and checks of such a part alone that are done with no pack plugged in."""
     for check in programme.checks:
-        if check.rule.per == kind and check.rule.stage == "unplugged":
+        before_fitting = stage_of(check.rule) == "propellers on" and check.rule.propellers != "on"
+        if check.rule.per == kind and (before_fitting or stage_of(check.rule) == "unplugged"):
             yield check.rule.check, check.rule.what
     for task in programme.tasks:
         if task.rule.each == kind and task.rule.unplugged and task.rule.follows is None:

@@ -146,7 +146,8 @@ def test_what_is_missing_is_said_in_words_and_its_lines_are_folded(demo_reports)
     _, _, missing = html.partition('<h2 id="write-next">What is missing</h2>')
     words, _, folded = missing.partition("<summary>What to write</summary>")
 
-    assert "18 set-up checks left; next motor-screws. Unplug the pack." in words
+    assert "18 set-up checks left; now on the bench, no pack plugged in, in this order" in words
+    assert "Unplug the pack. See that no mounting screw touches a winding" in words
     assert '<a href="set-up.html">set-up sheet</a> has all steps.' in words
     assert "check: motor-screws" in folded.partition("</section>")[0]
     assert "<pre" not in words

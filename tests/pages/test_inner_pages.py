@@ -24,7 +24,7 @@ def test_the_sheet_is_in_the_order_of_doing(demo_reports):
         "At the field, propellers still off",
         "Propellers on, pack out",
     ] == [stage.heading for stage in sheet]
-    assert ["motor screws", "propeller balance"] == [step.name for step in sheet[0].steps]
+    assert ["motor screws"] == [step.name for step in sheet[0].steps]
     assert [
         "receiver order",
         "receiver neutral",
@@ -41,7 +41,9 @@ def test_the_sheet_is_in_the_order_of_doing(demo_reports):
         "correction sense",
         "failsafe",
     ] == [step.name for step in sheet[1].steps]
-    assert ["propeller fit", "weighing", "balance point"] == [step.name for step in sheet[3].steps]
+    assert ["propeller balance", "propeller fit", "weighing", "balance point"] == [
+        step.name for step in sheet[3].steps
+    ]
 
 
 def step_of(reports, slug, name):
@@ -120,11 +122,13 @@ def test_each_run_of_hands_on_steps_has_its_caution(demo_reports):
     assert [*set_up.keys(demo_reports)]
     for slug in set_up.keys(demo_reports):
         html = html_of(demo_reports, set_up.page(demo_reports, slug))
-        for stretch in set_up.page(demo_reports, slug).facts["stretches"]:
+        stretches = set_up.page(demo_reports, slug).facts["stretches"]
+        off = [run for stretch in stretches for run in stretch.runs if run.off]
+        for stretch in stretches:
             for run in stretch.runs:
                 assert {bool(run.off)} == {step.propellers_off for step in run.steps}
         runs = re.findall(r'<div class="steps off">(.*?)<details', html, re.DOTALL)
-        assert len(runs) == html.count('<div class="steps off">') == 3
+        assert 2 < len(runs) == html.count('<div class="steps off">') == len(off)
         for before in runs:
             said = before.index(CAUTIONS["SW1"].words)
             assert said < before.index("<strong>Propellers off</strong> for step")
@@ -134,7 +138,7 @@ def test_propellers_are_said_once_a_stage_and_where_they_change(demo_reports):
     """Beside twenty steps in three lines; at a step only where they go on."""
     html = html_of(demo_reports, set_up.page(demo_reports, "burdock"))
 
-    assert [" for steps 1 and 2", " for steps 3 to 16", " for step 17"] == re.findall(
+    assert [" for step 1", " for steps 2 to 15", " for step 16", " for step 17"] == re.findall(
         "<strong>Propellers off</strong>([^<]*)<", html
     )
     assert [("propeller fit", "Propellers on.")] == changes_of(demo_reports, "burdock")
