@@ -80,6 +80,12 @@ def add_months(anchor: datetime.date, months: int) -> datetime.date:
     return datetime.date(year, month0 + 1, min(anchor.day, days_in_month(year, month0 + 1)))
 
 
+def next_day(day: datetime.date, after: int = 1) -> datetime.date:
+    """So many days after a day; beyond the end of the calendar it is the last one that there is."""
+    last = datetime.date.max.toordinal()
+    return datetime.date.fromordinal(min(day.toordinal() + after, last))
+
+
 def end_of_month(day: datetime.date) -> datetime.date:
     """The last day of the month of ``day``."""
     return day.replace(day=days_in_month(day.year, day.month))

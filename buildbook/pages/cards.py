@@ -42,6 +42,7 @@ from buildbook.words.sheets.field import (
     guessed,
     holds_words,
     kind_of_timer,
+    lapsed_words,
     link_lost_words,
     payload_lines,
     pull_at,
@@ -208,6 +209,7 @@ def field_card(reports: Reports, slug: str) -> Page:
             "state": state_words(standing, open_jobs, reports.hangar.as_of, goes)
             if in_use
             else _resting(reports, slug),
+            "lost": lapsed_words(standing),
             "shared_memory": _shared_memory(reports, slug),
             "standing": standing,
             "cold": tuple(_cold(reports, slug)),

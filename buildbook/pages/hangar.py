@@ -9,6 +9,7 @@ from markupsafe import Markup
 from buildbook.drawings.charts.bars import sparkline
 from buildbook.drawings.layout.layout import layout_thumbnail
 from buildbook.pages.addresses import address_of
+from buildbook.pages.lapses import tallies
 from buildbook.pages.page import Page
 from buildbook.records.layouts import LAYOUTS
 from buildbook.report.drawn.plans import MonthPlan
@@ -107,7 +108,11 @@ def page(reports: Reports, _key: str) -> Page:
             "panels": flown_last(panels) if many else tuple(panels),
             "by_state": by_state(panels) if many else (),
             "in_sight": _IN_SIGHT,
-            "counts": _counts(panels),
+            "tallies": tallies(reports, reports.hangar.aircraft, ORDER),
+            "fold_tallies": {
+                state: tallies(reports, (one.slug for one in found), (state,))
+                for state, found in (by_state(panels) if many else ())
+            },
             "jobs": first,
             "more_jobs": sum(job.group in _URGENT and job not in first for job in jobs),
             "soon": sum(job.group == "soon" and job not in first for job in jobs),
@@ -211,8 +216,3 @@ def by_state(panels: Iterable[Panel]) -> tuple[tuple[str, tuple[Panel, ...]], ..
         found.setdefault(panel.state, []).append(panel)
     states = sorted(found, key=lambda state: state not in _IN_SIGHT)
     return tuple((state, tuple(found[state])) for state in states)
-
-
-def _counts(panels: Iterable[Panel]) -> tuple[tuple[str, int], ...]:
-    states = [panel.state for panel in panels]
-    return tuple((state, states.count(state)) for state in ORDER if state in states)

@@ -7,7 +7,7 @@ that comes with the program, template by template.
 import os
 import re
 import traceback
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from copy import copy
 from functools import cached_property, partial
 from importlib import resources
@@ -24,6 +24,7 @@ from buildbook.basis.units import UNITS
 from buildbook.pages.addresses import address_of, relative, row_anchor
 from buildbook.pages.aircraft.log_parts import entry_place
 from buildbook.pages.compiled import Compiled
+from buildbook.pages.lapses import lapse_of
 from buildbook.pages.page import Page
 from buildbook.pages.shipped import shipped
 from buildbook.pages.site import plan
@@ -222,7 +223,7 @@ def tightened(css: str) -> str:
         _SPACE.sub(lambda found: found[1] or found[2] or "", " ".join(line.split()))
         for line in bare.splitlines()
     )
-    return "".join(f"{line}\n" for line in lines if line)
+    return _joined((line for line in lines if line), "{;,}")
 
 
 def script(folders: tuple[Path, ...]) -> str | None:
@@ -240,7 +241,14 @@ def unindented(text: str) -> str:
     if "`" in text:
         return text
     lines = (line.strip() for line in _OWN_LINES.sub("", text).splitlines())
-    return "".join(f"{line}\n" for line in lines if line)
+    return _joined((line for line in lines if line), "{;,")
+
+
+def _joined(lines: Iterable[str], ends: str) -> str:
+    """Lines of a style or script, broken only where the break could mean something."""
+    text = "".join(line if line[-1] in ends and "//" not in line else f"{line}\n" for line in lines)
+    text = text if "//" in text else text.replace("\n}", "}")
+    return text if text.endswith("\n") else f"{text}\n"
 
 
 class Press:
@@ -291,7 +299,8 @@ class Press:
         """The HTML of a page. BrokenTheme: its template asks for what isn't there."""
         try:
             template = self._environment.get_template(page.template)
-            return kept_together(template.render(self._common(page), **page.facts))
+            html = kept_together(template.render(self._common(page), **page.facts))
+            return html.replace("/>\n<", "/><")  # between the parts of a drawing
         except Exception as error:
             if not self._is_named:
                 raise
@@ -337,6 +346,8 @@ class Press:
             "job_title": partial(_in_days, work_list.job_title, reports),
             "instruction": work_list.instruction,
             "reason_words": partial(_in_days, reason_words, reports),
+            "lapse_of": partial(lapse_of, reports),
+            "lapse_words": partial(_in_days, work_list.lapse_words, reports),
             "row_left": partial(_in_days, work_list.left, reports),
             "left_of_job": partial(_in_days, work_list.job_left, reports),
             "days_to_go": work_list.days_to_go,

@@ -125,7 +125,7 @@ def row_words(row: Row, days: Days, subject: str | None = None) -> str:
         return why
     if row.because is not None and row.because.why in _SAYS_STATE:
         return f"{row_title(row, subject)}: {_SAYS_STATE[row.because.why](row.because, days)}"
-    state = _defect_state(row) if row.kind == "defect" else _state(row)
+    state = _defect_state(row, days) if row.kind == "defect" else _state(row)
     return f"{row_title(row, subject)}: {', '.join(words for words in (state, why) if words)}"
 
 
@@ -144,13 +144,16 @@ def _state(row: Row) -> str:
     return f"{row.state}, {size} left" if row.state in ("due soon", "ok") else row.state
 
 
-def _defect_state(row: Row) -> str:
+def _defect_state(row: Row, days: Days) -> str:
     found = row.because.found if row.because is not None else None
     severity = found.severity if isinstance(found, DefectFound) else ""
     if row.state == "deferred":
         limited = not isinstance(found, DefectFound) or found.limited
         done = found.inoperative if isinstance(found, DefectFound) else None
         deferred = "deferred" if limited else "deferred without a limit"
+        if row.due_on is not None:
+            grounds = ", grounded after it" if row.aircraft else ""
+            deferred = f"deferred to {days(row.due_on)}{grounds}"
         return f"{done}, {deferred}" if done else deferred
     if row.state in ("due", "overdue"):
         return "deferral at its limit" if row.state == "due" else "deferral past its limit"

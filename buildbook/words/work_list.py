@@ -14,7 +14,14 @@ from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range, in_sight
 from buildbook.report.upkeep.work import OPEN_ANYHOW, Reason, Row
 from buildbook.words.filters import sentence
 from buildbook.words.measures.days import Days
-from buildbook.words.reasons import amount, amount_parts, reason_words, row_name, row_words
+from buildbook.words.reasons import (
+    amount,
+    amount_parts,
+    reason_words,
+    row_name,
+    row_title,
+    row_words,
+)
 
 GROUP_WORDS: Mapping[Group, tuple[str, str]] = {
     "first": ("Before it flies", "Each of these grounds an aircraft or keeps a pack at home."),
@@ -66,6 +73,15 @@ def instruction(job: Job) -> str:
     return f"{dry}{before}{off}{job.instruction}"
 
 
+def lapse_words(row: Row, days: Days) -> str:
+    """How it is told once its day has passed: ``defect of F-11: its deferral ran out on …``."""
+    assert row.due_on is not None
+    how = {"defect": "its deferral ran out", "limit": "it reached its limit"}
+    was = how.get(row.kind, "it was due")
+    use = "fly" if row.aircraft else "use"
+    return f"{row_title(row)}: {was} {days.on(row.due_on)}: do not {use} it"
+
+
 def defect_advice(row: Row, *, pack: bool = False) -> str:
     """What to do about a defect as it stands: one that grounds, was deferred, is only noted."""
     if pack and row.grounds:
@@ -78,7 +94,11 @@ def defect_advice(row: Row, *, pack: bool = False) -> str:
         late = "Its deferral has run out. " if row.state == "overdue" else ""
         return f"{late}Do not fly it. Mend or replace what is wrong, then {_CLEAR}."
     if row.state in ("deferred", "due"):
-        until = "Mend it by its limit" if limited else "Write until when it may wait, or mend it"
+        until = (
+            "Mend it by its limit; after that it grounds"
+            if limited
+            else "Write until when it may wait, or mend it"
+        )
         return f"Look at it before each flight. {until}, then {_CLEAR}."
     return f"Look whether it grows. Once it is gone, {_CLEAR}."
 

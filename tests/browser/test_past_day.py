@@ -21,6 +21,7 @@ def test_a_past_day_is_not_held_against_the_clock_of_the_reader(demo: Path) -> N
 
     assert "due soon" in html
     assert "data-due" not in html
+    assert "data-from" not in html
 
 
 def test_the_banner_of_a_past_day_stands_in_a_landmark(

@@ -248,8 +248,8 @@ def test_tightening_takes_only_comments_and_space():
     )
 
     assert (
-        ".a > .b,.c .d{\nmargin:0 calc(2 * var(--gap));\n}\n"
-        "@media (min-width:6rem){p + p{color:red}}\n"
+        ".a > .b,.c .d{margin:0 calc(2 * var(--gap));}"
+        "@media (min-width:6rem){p + p{color:red}}"
         'i::before{content:", "}\n'
     ) == tightened(css)
 

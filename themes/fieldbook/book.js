@@ -29,20 +29,20 @@
     var today = Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()) / 864e5;
     each(all(".to-day time"), function (time) {
       var days = today - dayNumber(time.getAttribute("datetime"));
-      if (days >= 1) time.parentNode.appendChild(make("span", "; today is " + counted(days) + " later. Days, ages and states count to the record."));
+      if (days >= 1) time.parentNode.appendChild(make("span", "; today is " + counted(days) + " later. Days and ages count to the record; what has run out since is said."));
+    });
+    each(all("[data-from],[data-till]"), function (node) {
+      node.hidden = today < dayNumber(node.dataset.from) || today >= dayNumber(node.dataset.till);
     });
     each(all("[data-due]"), function (row) {
-      var over = today - dayNumber(row.getAttribute("data-due"));
-      if (over >= 0 && !row.querySelector(".since")) {
-        var ago = counted(over) + " ago";
-        var words = over === 0 ? "its day is today" : row.hasAttribute("data-deferred") ? "its deferral ran out " + ago + ": do not fly it" : "its day was " + ago;
-        var told = row.querySelector(".when") || row;
-        told.appendChild(make(told.nodeName === "P" ? "span" : "p", (told.nodeName === "P" ? "; " : "") + words, { "class": "since small" }));
-        /* State and counts stay as the record has them; the days to go alone hold no longer. */
-        each(all(".ahead", row), function (days) { days.remove(); });
-        var fold = row.closest("details");
-        if (fold) fold.open = true;
+      var over = today - dayNumber(row.dataset.due);
+      if (over >= 0 && !row.querySelector(".since:not([hidden])")) {
+        var words = (row.dataset.what || "") + (over ? "its day was " + counted(over) + " ago" : "its day is today");
+        var told = row.querySelector(".when") || row, apart = /^(P|SPAN)$/.test(told.nodeName);
+        told.appendChild(make(apart ? "span" : "p", (apart ? "; " : "") + words, { "class": "since small" }));
       }
+      if (over >= 0) each(all(".ahead", row), function (days) { days.remove(); });
+      if (over >= 0) for (var fold = row; (fold = fold.parentNode.closest("details"));) fold.open = true;
     });
   }
 
@@ -176,5 +176,6 @@
   tellAge();
   each(all(".scroll > table, .answers, .short"), sortable);
   each(all("[data-filter=log]"), filterLog);
-  doc.addEventListener("DOMContentLoaded", function () { each(all("[data-find]"), find); }); // its data is there by then
+  /* Its data is there by then. */
+  doc.addEventListener("DOMContentLoaded", function () { each(all("[data-find]"), find); });
 }());

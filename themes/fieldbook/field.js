@@ -37,6 +37,10 @@
   function packOf(tag) { return named(data.packs, "tag", tag); }
   function aircraft() { return named(data.aircraft, "slug", controls.aircraft.value); }
 
+  data.aircraft.forEach(function (plane) {
+    if (plane.lapse[0] <= today()) { plane.flies = false; plane.why = plane.lapse.slice(1); }
+  });
+
   /* Lists: groups of [heading, [[value, words], …]]; what was chosen stays chosen. */
   function fill(select, groups) {
     var before = select.value;

@@ -7,6 +7,7 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.charts import chart_of_hangar
+from buildbook.pages.lapses import lapsing_of
 from buildbook.pages.page import Page, crumbs
 from buildbook.report.figures.comparison import Best, Column, Compared, Comparison, Measure
 from buildbook.report.reports import Reports
@@ -59,6 +60,7 @@ def page(reports: Reports, _key: str) -> Page:
             "barless": _BARLESS,
             "lines_of": lines_of,
             "standing": reports.aircraft_standing,
+            "lapsing": lapsing_of(reports, reports.hangar.aircraft),
             "flying": chart_of_hangar(reports),
         },
         about="Aircraft, packs and motors side by side, each column on one scale.",

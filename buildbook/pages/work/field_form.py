@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from buildbook.pages.addresses import address_of
+from buildbook.pages.lapses import lapse_of
 from buildbook.pages.page import Page, crumbs
 from buildbook.pages.work.going_flying import NOT_FLOWN
 from buildbook.records.programmes import CheckRule
@@ -16,9 +17,10 @@ from buildbook.report.packs.health import PackLine
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.set_up import NOT_ON_THE_SHEET, WORST
 from buildbook.report.upkeep.work import Row
+from buildbook.words.filters import sentence
 from buildbook.words.measures.days import Days
 from buildbook.words.names import name_words
-from buildbook.words.work_list import jobs_said, not_flying, reasons_said
+from buildbook.words.work_list import jobs_said, lapse_words, not_flying, reasons_said
 
 _KEPT = ("flying", "building", "stored")
 
@@ -80,7 +82,8 @@ def _aircraft(
     rules: dict[str, int],
     said: list[Data],
 ) -> Data:
-    """One aircraft; why: each reason why no flight of it is offered; look: what is open on it.
+    """One aircraft; why: each reason why no flight of it is offered; look: what is open on it;
+    lapse: from which day on there is none, and why.
 
     rules, said: the checks of all aircraft so far, each told once.
     """
@@ -92,6 +95,7 @@ def _aircraft(
         "why": list(
             not_flying(now.status) if candidate is None else jobs_said(candidate.grounds, days)
         ),
+        "lapse": _lapse(reports, slug),
         "look": list(jobs_said(candidate.open if candidate else (), days)),
         "check_flight": candidate is not None and candidate.check_flight,
         "packs": list(candidate.packs if candidate else ()),
@@ -100,6 +104,14 @@ def _aircraft(
         "stations": list(now.motor_stations),
         "checks": list(_checks(reports.set_up_checks(slug), rules, said)),
     }
+
+
+def _lapse(reports: Reports, slug: str) -> list[str]:
+    row = lapse_of(reports, reports.aircraft_standing(slug))
+    if row is None or row.grounds_from is None:
+        return []
+    words = lapse_words(row, Days(reports.exact_days))
+    return [row.grounds_from.isoformat(), f"{sentence(words)}."]
 
 
 def _checks(rows: Iterable[Row], rules: dict[str, int], said: list[Data]) -> Iterator[list[Any]]:

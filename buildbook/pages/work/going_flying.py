@@ -1,10 +1,11 @@
 """What to take to the field, what to look at, and what a usual day out would bring to due."""
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Iterator
 from itertools import groupby
 from typing import NamedTuple
 
 from buildbook.pages.addresses import address_of
+from buildbook.pages.lapses import Tally, lapsing_of, tallies
 from buildbook.pages.page import Page, crumbs
 from buildbook.report.figure import LOADED_V
 from buildbook.report.outing import Candidate
@@ -133,6 +134,7 @@ def page(reports: Reports, _key: str) -> Page:
     told = tuple(one for one in take if len(take) <= MOST_TOLD or _is_to_know(one))
     look = MOST_OPEN if len(take) < MOST_TOLD else 1
     others = (one for one in take if one not in told)  # by their state already
+    lapsing = lapsing_of(reports, (one.slug for one in take))
     return Page(
         address=address_of("going-flying"),
         template="going_flying.html.j2",
@@ -142,9 +144,9 @@ def page(reports: Reports, _key: str) -> Page:
             "take": told,
             "air": air_words(reports.hangar.ledger.keeper.field_temperature_k),
             "timers": {one.slug: _timers(reports, one) for one in take},
-            "others": tuple(
-                (state, tuple(found)) for state, found in groupby(others, lambda one: one.state)
-            ),
+            "others": tuple(_folded(reports, others)),
+            "lapsing": lapsing,
+            "none_left": lapsing[-1] if lapsing and len(lapsing) == len(take) else None,
             "leave": tuple((one, *_at_home(one)) for one in going.candidates if not one.goes),
             "look": {one.slug: in_sight(one.open, look) for one in take},
             "home": tuple(
@@ -175,6 +177,15 @@ def page(reports: Reports, _key: str) -> Page:
         },
         about="What to take, what to look at, and what falls due on a usual flying day.",
     )
+
+
+def _folded(
+    reports: Reports, others: Iterable[Candidate]
+) -> Iterator[tuple[str, tuple[Candidate, ...], tuple[Tally, ...]]]:
+    """Those that are folded by how they stand, with how many there are from which day on."""
+    for state, group in groupby(others, lambda one: one.state):
+        found = tuple(group)
+        yield state, found, tallies(reports, (one.slug for one in found), (state,))
 
 
 def _timers(reports: Reports, one: Candidate) -> tuple[Setting, ...]:

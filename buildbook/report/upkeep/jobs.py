@@ -11,7 +11,7 @@ import msgspec
 
 from buildbook.records.declare import Public
 from buildbook.records.entries import Defect
-from buildbook.report.upkeep.work import Because, Reason, Row, Why
+from buildbook.report.upkeep.work import Because, Reason, Row, Why, first_to_ground
 
 Group = Literal["first", "now", "soon", "later"]
 GROUPS: tuple[Group, ...] = ("first", "now", "soon", "later")
@@ -59,6 +59,11 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
         """Why it is open."""
         row = self.row
         return row.because if row else None
+
+    @property
+    def lapse(self) -> Row | None:
+        """The one of its rows that grounds first by its day alone."""
+        return first_to_ground(self.rows)
 
     @property
     def danger(self) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations  # marks are looked at for the public only
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Annotated, Literal
 
 import msgspec
@@ -95,7 +95,8 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
     """One line of the work list. Exactly one for an item and task, check and station.
 
     left: by unit of counting, days or share, negative past due; only those that the row counts.
-    due_on: the calendar side only. expected: early and late day by the keeper's own rate.
+    due_on: the calendar side only. grounds_from: the first day on which that grounds, where it does
+    not ground yet. expected: early and late day by the keeper's own rate.
     done_*: the last time it was done (a pass), None where never.
     again_*: of a check, the last pass of a recurring task that it covers, where that came later.
     used: the greatest share of an interval or limit that is used up. rank: as in ``ranks``.
@@ -113,6 +114,7 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
     first_by: Annotated[str | None, PUBLIC] = None
     left: Annotated[Mapping[str, float], PUBLIC] = {}
     due_on: Annotated[datetime.date | None, PUBLIC] = None
+    grounds_from: Annotated[datetime.date | None, PUBLIC] = None
     expected: Annotated[tuple[datetime.date, datetime.date] | None, PUBLIC] = None
     because: Annotated[Because | None, PUBLIC] = None
     place: Annotated[Place, PRIVATE]
@@ -179,12 +181,26 @@ class Standing(msgspec.Struct, frozen=True, kw_only=True):
     programme: Annotated[str | None, PUBLIC] = None
 
     @property
+    def lapse(self) -> Row | None:
+        """The row whose day alone grounds it first, where it can be flown as yet."""
+        return first_to_ground(self.rows) if self.state in _CAN_GO else None
+
+    @property
     def packs_outside(self) -> frozenset[str]:
         """The packs flown or weighed on it whose cells a part of it does not take."""
         found = [row.because.found for row in self.rows if row.because is not None]
         passed = [one for each in found if isinstance(each, OverRated) for one in each.passed]
         outside = [one for one in (*found, *passed) if isinstance(one, CellsOutside)]
         return frozenset(tag for one in outside for tag in one.packs)
+
+
+def first_to_ground(rows: Iterable[Row]) -> Row | None:
+    """The one of these that does so first by its day alone."""
+    dated = [(row.grounds_from, row) for row in rows if row.grounds_from is not None]
+    return min(dated, key=lambda each: each[0])[1] if dated else None
+
+
+_CAN_GO = ("nothing open", "due soon", "cannot say")
 
 
 class PackStanding(msgspec.Struct, frozen=True, kw_only=True):
@@ -198,6 +214,11 @@ class PackStanding(msgspec.Struct, frozen=True, kw_only=True):
     reasons: Annotated[tuple[Reason, ...], PUBLIC] = ()
     rows: Annotated[tuple[Row, ...], PUBLIC] = ()
     notes: Annotated[tuple[Reason, ...], PUBLIC] = ()
+
+    @property
+    def lapse(self) -> Row | None:
+        """The row whose day alone grounds it first, where it can be flown as yet."""
+        return first_to_ground(self.rows) if self.state in _CAN_GO else None
 
     @property
     def said(self) -> str:

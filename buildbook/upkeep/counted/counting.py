@@ -14,7 +14,7 @@ from functools import cache
 from typing import Literal, NamedTuple
 
 from buildbook.basis.counting import UNITS, Interval, Unit, parts
-from buildbook.basis.days import add_months, end_of_month
+from buildbook.basis.days import add_months, end_of_month, next_day
 from buildbook.records.programmes import TaskRule
 from buildbook.report.history import Completion
 from buildbook.report.upkeep.work import RowState
@@ -124,7 +124,10 @@ _SEVERITY: Mapping[str, int] = {
 
 
 class Side(NamedTuple):
-    """One unit of a task: how far it is from due. ``left`` is in the unit, hours in hours."""
+    """One unit of a task: how far it is from due. ``left`` is in the unit, hours in hours.
+
+    over_on: the first day beyond what is tolerated.
+    """
 
     unit: str
     state: RowState
@@ -132,6 +135,7 @@ class Side(NamedTuple):
     share_left: float
     due_on: datetime.date | None = None
     expected: Window | None = None
+    over_on: datetime.date | None = None
 
 
 @cache
@@ -221,7 +225,8 @@ def _dated(
     state = side_state(left, context.keeper.soon_days, late)
     length = (step_of(UNITS[unit], size).after(day) - day).days
     expected = Window(day, day) if left > 0 else None
-    return Side(unit, state, left, left / max(1, length), day, expected)
+    over_on = next_day(day, 1 + late)
+    return Side(unit, state, left, left / max(1, length), day, expected, over_on)
 
 
 def side_state(left: int, soon: int, late: int) -> RowState:

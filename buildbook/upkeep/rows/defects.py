@@ -8,6 +8,7 @@ while it stays, it is where the keeper found it.
 import datetime
 from collections.abc import Iterator
 
+from buildbook.basis.days import next_day
 from buildbook.records.parts import GONE
 from buildbook.report.history import DefectState
 from buildbook.report.state import Hangar, ItemNow
@@ -43,6 +44,8 @@ def _row(hangar: Hangar, context: Context, state: DefectState) -> Row:
     verdict, rank = _verdict(state, left)
     first_by = min(left, key=lambda unit: left[unit]) if left else None
     until = defect.deferred_until
+    due_on = None if until is None or defect.severity != "defer" else until.on
+    grounds = rank == ranks.GROUNDING_DEFECT
     return Row(
         aircraft=slug,
         kind="defect",
@@ -52,7 +55,8 @@ def _row(hangar: Hangar, context: Context, state: DefectState) -> Row:
         state=verdict,
         first_by=first_by,
         left=left,
-        due_on=None if until is None or defect.severity != "defer" else until.on,
+        due_on=due_on,
+        grounds_from=None if due_on is None or grounds else next_day(due_on),
         because=Because(
             why="defect",
             entry=state.uid,
@@ -68,7 +72,7 @@ def _row(hangar: Hangar, context: Context, state: DefectState) -> Row:
             ),
         ),
         place=state.place,
-        grounds=rank == ranks.GROUNDING_DEFECT,
+        grounds=grounds,
         by=defect.by,
         rank=rank,
     )

@@ -46,6 +46,7 @@ def limit_row(
     least = _at_least(rule, life) if unknown else None
     because = _because(subject, state, worst, least)
     rank = _rank(state, unknown)
+    due_on = min((one.due_on for one in used if one.due_on is not None), default=None)
     return Row(
         aircraft=subject.aircraft,
         kind="limit",
@@ -55,7 +56,8 @@ def limit_row(
         state=state,
         first_by=first_by,
         left=left,
-        due_on=min((one.due_on for one in used if one.due_on is not None), default=None),
+        due_on=due_on,
+        grounds_from=None if state == "reached" else due_on,
         expected=_expected(used, state, unknown),
         because=because,
         place=subject.place if worst is None else worst.place or subject.place,

@@ -60,6 +60,7 @@ def storage_row(
         state="ok" if soon else row.state,
         because=None if soon else row.because,
         grounds=False,
+        grounds_from=None,
         rank=ranks.FINE if soon else max(row.rank, ranks.DUE),
         rule=applied.rule,
         done_on=None,

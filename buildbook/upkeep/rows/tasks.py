@@ -69,6 +69,9 @@ def task_row(
         first_by=first_by,
         left=left,
         due_on=min((side.due_on for side in sides if side.due_on is not None), default=None),
+        grounds_from=min((side.over_on for side in sides if side.over_on is not None), default=None)
+        if rule.grounds and rank >= ranks.CHECK_FLIGHT
+        else None,
         expected=expected_of(sides) if state in ("ok", "due soon") else None,
         because=because,
         place=_place(subject, because, done),

@@ -22,7 +22,7 @@ from buildbook.report.upkeep.jobs import Job, in_sight
 from buildbook.report.upkeep.work import Row, Standing
 from buildbook.words.measures.days import Days
 from buildbook.words.reasons import amount, row_title
-from buildbook.words.work_list import job_left, job_title, job_words
+from buildbook.words.work_list import job_left, job_title, job_words, lapse_words
 
 PULL_AT = "each propeller and motor, each arm, the plugs and leads, the strap of the pack"
 PULL_AT_MOTORLESS = "wing bolts, each servo, horn and plug, the tow hook, the strap of the pack"
@@ -48,6 +48,12 @@ def state_words(standing: Standing, jobs: Sequence[Job], as_of: datetime.date, g
     left = job_left(jobs[0], Days())
     what = f"{job_title(jobs[0], Days())}{f', {left}' if left else ''}"
     return f"{standing.state.capitalize()}: {what}{more}"
+
+
+def lapsed_words(standing: Standing) -> str:
+    """The same once a day has passed that grounds it: ``Grounded, leave at home: defect of …``."""
+    row = standing.lapse
+    return f"Grounded, leave at home: {lapse_words(row, Days())}." if row else ""
 
 
 def resting_words(status: Status, left: int, failed: int) -> str:
