@@ -7,7 +7,7 @@ from functools import partial
 
 from buildbook.basis.amounts import count
 from buildbook.basis.problems import Problem, Problems
-from buildbook.commands.opening import Opened, WrongUse, open_hangar
+from buildbook.commands.opening import Opened, WrongUse, and_folder, open_hangar
 from buildbook.commands.terminal.command_line import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import print_json, print_problems, tally, wrapped
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
@@ -78,13 +78,13 @@ def run(options: argparse.Namespace) -> int:
         told = "" if not found else f", {tally(found)}"
         print(f"Read {read}: no problems{told}.")
         print(wrapped(open_rows(opened.reports.work)))
-        _print_next(opened.reports)
+        _print_next(opened.reports, and_folder(opened.folder))
     if sealed is not None:
         print(f"Sealed {count('entry', sealed)} that had no seal yet.")
     return 1 if broken else 0
 
 
-def _print_next(reports: Reports) -> None:
+def _print_next(reports: Reports, folder: str) -> None:
     """What to write next of each aircraft that is being built."""
     for slug in reports.hangar.aircraft:
         step = reports.next_step(slug)
@@ -92,10 +92,10 @@ def _print_next(reports: Reports) -> None:
             failed = failed_so_far(reports.set_up_checks(slug))
             if failed:
                 print(wrapped(f"{step.name}: {failed}"))
-            _print_step(step)
+            _print_step(step, folder)
 
 
-def _print_step(step: NextStep) -> None:
+def _print_step(step: NextStep, folder: str) -> None:
     """The lines begin at the edge, as they do in the file, so that they can be taken over."""
     from buildbook.words.next_steps import step_points, step_sentence, step_writes
 
@@ -108,7 +108,7 @@ def _print_step(step: NextStep) -> None:
         print(f"In {file}:\n")
         print("\n".join(lines))
         print()
-    print(wrapped(f"To be asked for it instead: buildbook enter next {step.slug}"))
+    print(wrapped(f"To be asked for it instead: buildbook enter next {step.slug}{folder}"))
 
 
 def _earlier(opened: Opened) -> tuple[Problem, ...]:

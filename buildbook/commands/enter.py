@@ -3,7 +3,6 @@
 import argparse
 import datetime
 import os
-import re
 import sys
 import textwrap
 from collections.abc import Iterable, Mapping, Sequence
@@ -14,7 +13,7 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
 from buildbook.basis.place import NOWHERE
 from buildbook.basis.problems import Problem
-from buildbook.commands.opening import GIVEN_TWICE, WrongUse, clock, hangar_folder
+from buildbook.commands.opening import GIVEN_TWICE, WrongUse, clock, hangar_folder, spoken_day
 from buildbook.commands.terminal.command_line import HelpWithExamples
 from buildbook.commands.terminal.entered import Flags, outcome_shape, print_outcome, print_problems
 from buildbook.commands.terminal.screen import print_json, wrapped
@@ -29,7 +28,6 @@ from buildbook.records.ledger import Ledger
 
 _LATE_DAYS = 2
 _MOST_LINES = 30
-_TIME = re.compile(r"\d{1,2}:\d{2}(?: ?[ap]\.?m\.?)?", re.IGNORECASE).fullmatch
 _OFFERED: Mapping[str, tuple[str, ...]] = {"flight": ("pack", "used"), "charge": ("put_in",)}
 """What is asked for on a terminal though an entry can do without."""
 
@@ -301,20 +299,11 @@ def _last_ones(entry: NewEntry, ledger: Ledger) -> str:
 
 
 def _on(text: str, now: datetime.date) -> str:
-    words = {"today": now, "yesterday": now - datetime.timedelta(days=1)}
-    day, _, time = text.partition(" ")
-    if _TIME(text):
-        day, time = "today", text
-    if day in words:
-        text = f"{words[day].isoformat()}{f'T{time:0>5}' if time else ''}"
     try:
-        parse_day(text)
+        return spoken_day(text, now)
     except NotationError as error:
-        if error.meant is not None:
-            return error.meant
         hint = f"; {error.hint}" if error.hint else ""
         raise WrongUse(f"--on: {error.reason}{hint}") from error
-    return text
 
 
 def _to_come(on: str | None, moment: datetime.datetime) -> tuple[Problem, ...]:

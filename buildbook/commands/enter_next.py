@@ -13,7 +13,7 @@ from buildbook.basis.amounts import listed
 from buildbook.basis.days import parse_day
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
-from buildbook.commands.opening import WrongUse, today
+from buildbook.commands.opening import WrongUse, and_folder, is_none, no_hangar, spoken_day, today
 from buildbook.commands.terminal.entered import print_problems
 from buildbook.commands.terminal.screen import wrapped
 from buildbook.desk.enter import Outcome, Wanted, enter
@@ -29,6 +29,7 @@ from buildbook.desk.fill_in import (
     without_place,
 )
 from buildbook.records.aircraft import Untracked
+from buildbook.records.keys.hints import same_as
 from buildbook.records.ledger import named_aircraft
 from buildbook.report.next_step import NextStep
 from buildbook.report.reports import Reports
@@ -62,7 +63,11 @@ def enter_next(folder: Path, words: list[str]) -> int:
             if step.plan.begun or step.lack in ("hand", "serves"):
                 print("That goes into lines that are there already; buildbook check shows how.")
                 return 0
-            if not _group(folder, step) or step.lack == "flying":
+            if not _group(folder, step):
+                again = f"buildbook enter next {step.slug}{and_folder(folder)}"
+                print(wrapped(f"What was left out is for later: {again} asks for it again."))
+                return 0
+            if step.lack == "flying":
                 return 0
     except EOFError:
         print()
@@ -73,8 +78,11 @@ def _step(folder: Path, words: list[str]) -> NextStep:
     """What the aircraft meant lacks. WrongUse: it is not clear which, or none is being built."""
     opened = open_reports(folder, None, today())
     reports = opened.reports
+    if is_none(opened):
+        raise no_hangar(opened)
     if reports is None or opened.broken:
-        raise WrongUse("the records have problems; buildbook check tells them")
+        tells = f"buildbook check{and_folder(folder)}"
+        raise WrongUse(f"the records have problems; {tells} tells them")
     slug = _meant(reports, words)
     step = reports.next_step(slug)
     if step is None:
@@ -101,8 +109,8 @@ def _group(folder: Path, step: NextStep) -> bool:
 
     False: something was left out, and is for later.
     """
-    day = _asked(f"  day [{step.day}]: ") if step.lack in _DATED else ""
-    step = msgspec.structs.replace(step, day=_day(day) or step.day)
+    if step.lack in _DATED:
+        step = msgspec.structs.replace(step, day=_day(step.day))
     points = iter(step_points(step))
     left: set[str] = set()
     for file, lines in step_writes(step):
@@ -148,37 +156,61 @@ _UNTRACKED = get_args(Untracked)
 _DATED = ("fit", "checks", "flying")
 
 
-def _day(text: str) -> datetime.date | None:
-    try:
-        return parse_day(text)[0] if text else None
-    except NotationError as error:
-        print(wrapped(f"  {error.reason}"))
-        return _day(_asked("  day: "))
+def _day(usual: datetime.date) -> datetime.date:
+    while True:
+        answer = _asked(f"  day [{usual}]: ")
+        try:
+            return parse_day(spoken_day(answer, today()))[0] if answer else usual
+        except NotationError as error:
+            hint = f"; {error.hint}" if error.hint else ""
+            print(wrapped(f"{error.reason}{hint}", indent="  "))
 
 
 def _written(folder: Path, step: NextStep, file: str, piece: Piece) -> bool:
     """Ask until it can be written; False where it is left out."""
-    if all(first_place(line) is None and not _TAGS(line) for line in piece.lines):
+    fixed = all(first_place(line) is None and not _TAGS(line) for line in piece.lines)
+    if fixed:
         usual = "n" if step.lack == "flying" else "y"
         print(textwrap.indent(piece.text, "  "), end="")
         if (_asked(f"  Write that? y or n [{usual}]: ") or usual) not in ("y", "yes"):
             return False
+    answers = _Answers()
     while True:
         try:
-            filled = Piece(tuple(_filled(piece)))
+            filled = Piece(tuple(_filled(piece, answers)))
         except _Left:
             return False
         if file.endswith("logbook.yaml"):
-            outcome = _entered(folder, step.slug, filled)
-            if outcome.done:
-                return True
-            if outcome.problems:
-                continue
-            return False
-        problems = append(folder, file, filled.text, today())
-        print_problems(problems)
-        if not problems:
-            return True
+            written = _entered(folder, step.slug, filled).done
+        else:
+            problems = append(folder, file, filled.text, today())
+            print_problems(problems)
+            written = not problems
+        if written or fixed:
+            return written
+        print(wrapped(_AGAIN, indent="  "))
+        answers = _Answers(answers)
+
+
+_AGAIN = (
+    "It was not written. Once more: an empty answer takes what stands in brackets, -- leaves that"
+    " value out, - the whole line."
+)
+
+
+class _Answers:
+    """Those to the places of a piece, by question; asked again, each offers the one before."""
+
+    def __init__(self, before: "_Answers | None" = None) -> None:
+        self._before = {} if before is None else before._now
+        self._now: dict[str, str] = {}
+
+    def ask(self, question: str, usual: str = "") -> str:
+        """What is answered, or what stood in brackets."""
+        offered = self._before.pop(question, usual)
+        answer = _asked(f"  {question}{f' [{offered}]' if offered else ''}: ") or offered
+        self._now[question] = "" if answer == "--" else answer
+        return self._now[question]
 
 
 def _entered(folder: Path, slug: str, piece: Piece) -> Outcome:
@@ -191,17 +223,17 @@ def _entered(folder: Path, slug: str, piece: Piece) -> Outcome:
     return outcome
 
 
-def _filled(piece: Piece) -> Iterator[str]:
+def _filled(piece: Piece, answers: _Answers) -> Iterator[str]:
     """Its lines, each place answered. _Left: all of it is left out."""
     for line in piece.lines:
-        now: str | None = _tagged(line) if _TAGS(line) else line
+        now: str | None = _tagged(line, answers) if _TAGS(line) else line
         while now is not None and (place := first_place(now)) is not None:
-            answer = _asked(_question(place))
+            answer = answers.ask(_question(place))
             if answer == "-" or (not answer and place.key in _NEEDED):
                 raise _Left
             if place.key == "result" and answer.casefold() in _NOT_APPLICABLE:
                 yield with_answer(now, "not applicable")
-                yield f"  because: {scalar(_asked('  because: ') or 'it has none')}"
+                yield f"  because: {scalar(answers.ask('because') or 'it has none')}"
                 return
             if place.choices:
                 chosen = _choice(answer, place.choices)
@@ -213,19 +245,19 @@ def _filled(piece: Piece) -> Iterator[str]:
             yield now
         if now is not None and now.strip() == "result: fail":
             key = "findings" if "inspection:" in piece.text else "note"
-            yield f"  {key}: {scalar(_asked('  what was found: ') or 'not said')}"
+            yield f"  {key}: {scalar(answers.ask('what was found') or 'not said')}"
 
 
 _NEEDED = ("result", "spin", "weigh")
 
 
 def _question(place: Place) -> str:
-    """``  motor mass, g: ``."""
+    """``motor mass, g``."""
     words = f"{place.of} {place.key}".strip() or place.asked
     hint = place.asked if place.asked not in (place.key, words, "number") else ""
     hint = f"{place.stem}{hint or '…'}" if place.stem else hint
     unit = f", {place.unit}" if place.unit else ""
-    return f"  {words}{unit}{f' ({hint})' if hint else ''}: "
+    return f"{words}{unit}{f' ({hint})' if hint else ''}"
 
 
 def _choice(answer: str, choices: tuple[str, ...]) -> str | None:
@@ -236,8 +268,9 @@ def _choice(answer: str, choices: tuple[str, ...]) -> str | None:
     if low in choices or not low:
         return low
     meant = [one for one in choices if one.startswith(low)]
-    if len(meant) == 1:
-        return meant[0]
+    found = meant[0] if len(meant) == 1 else same_as(answer, frozenset(choices))
+    if found is not None:
+        return found
     print(f"  {quoted(answer)} is neither {listed(choices, 'nor')}")
     return None
 
@@ -245,12 +278,12 @@ def _choice(answer: str, choices: tuple[str, ...]) -> str | None:
 _TAGS = re.compile(r"- \{tags?: ([^,]+), spec: ([^,}]+)").match
 
 
-def _tagged(line: str) -> str:
+def _tagged(line: str, answers: _Answers) -> str:
     """The line with other tags, where the parts have some."""
     found = _TAGS(line)
     assert found is not None
     offered = found[1].partition("..")[0] if "<" in found[1] else found[1]
-    answer = _asked(f"  tag or tags of {found[2]} [{offered}]: ") or offered
+    answer = answers.ask(f"tag or tags of {found[2]}", offered) or offered
     if answer == "-":
         raise _Left
     several = ".." in answer or "," in answer

@@ -3,6 +3,8 @@
 import argparse
 import datetime
 import os
+import re
+import shlex
 from pathlib import Path
 
 from buildbook.basis.days import parse_day
@@ -14,6 +16,9 @@ from buildbook.reporting.opening import Opened, open_reports
 __all__ = ["GIVEN_TWICE", "Opened", "WrongUse", "day_of", "hangar_folder", "open_hangar", "today"]
 
 GIVEN_TWICE = "the hangar is given twice; leave out HANGAR or --hangar"
+
+
+_TIME = re.compile(r"\d{1,2}:\d{2}(?: ?[ap]\.?m\.?)?", re.IGNORECASE).fullmatch
 
 
 def hangar_folder(given: str | None) -> Path:
@@ -36,11 +41,11 @@ def named_hangar(options: argparse.Namespace) -> Path:
 def open_hangar(options: argparse.Namespace) -> Opened:
     """Open the hangar that the options name, as of the day that they name.
 
-    WrongUse: there is none; that is no fault of any record.
+    WrongUse: there is none.
     """
     folder = named_hangar(options)
     opened = open_reports(folder, day_of(options), today())
-    if opened.reports is None and not os.path.lexists(folder / HANGAR):
+    if is_none(opened):
         word: str | None = options.hangar_word
         if (
             word
@@ -48,9 +53,44 @@ def open_hangar(options: argparse.Namespace) -> Opened:
             and os.path.isdir(hangar_folder(None) / "aircraft" / word)
         ):
             raise WrongUse(f"{word} is an aircraft, not a hangar: write --aircraft {word}")
-        missing = opened.problems[0]
-        raise WrongUse(f"{missing.reason}; {missing.hint}")
+        raise no_hangar(opened)
     return opened
+
+
+def is_none(opened: Opened) -> bool:
+    """Whether the folder is no hangar; that is no fault of any record."""
+    return opened.reports is None and not os.path.lexists(opened.folder / HANGAR)
+
+
+def no_hangar(opened: Opened) -> WrongUse:
+    """What is said of such a folder."""
+    missing = opened.problems[0]
+    return WrongUse(f"{missing.reason}; {missing.hint}")
+
+
+def and_folder(folder: Path) -> str:
+    """What stands behind a command that is told: the hangar, unless it is the current folder."""
+    return "" if folder == Path() else f" {shlex.quote(str(folder))}"
+
+
+def spoken_day(text: str, now: datetime.date) -> str:
+    """A day as one says it, as a record has it: ``yesterday 16:40``, ``19.4.2026``.
+
+    NotationError: it is none, or could be two.
+    """
+    words = {"today": now, "yesterday": now - datetime.timedelta(days=1)}
+    day, _, time = text.partition(" ")
+    if _TIME(text):
+        day, time = "today", text
+    if day in words:
+        text = f"{words[day].isoformat()}{f'T{time:0>5}' if time else ''}"
+    try:
+        parse_day(text)
+    except NotationError as error:
+        if error.meant is None:
+            raise
+        return error.meant
+    return text
 
 
 def today() -> datetime.date:

@@ -107,7 +107,11 @@ _NUMBER = re.compile(r"[-+]?[0-9][0-9.,]*").fullmatch
 
 
 def _stemmed(answer: str, stem: str) -> str:
-    return answer if answer.casefold().startswith(stem.casefold()) else f"{stem}{answer}"
+    """The tag that ``4``, ``m4`` or ``m-4`` means; anything else stays as it was written."""
+    letters = stem.rstrip("-_").casefold()
+    begun = answer.casefold().startswith(letters)
+    number = answer[len(letters) :].lstrip("-_ ") if begun else answer
+    return f"{stem}{number}" if number[:1].isdigit() else answer
 
 
 def without_place(line: str) -> str | None:

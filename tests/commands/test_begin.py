@@ -369,7 +369,7 @@ def test_a_glider_is_asked_for_no_motor(run, tmp_path: Path) -> None:
     ]
     for sentence, path, answer in steps:
         said = words_of(asked_of(run, new, "Kite"))
-        assert f"{sentence} To be asked for it instead: buildbook enter next kite" == said
+        assert f"{sentence} To be asked for it instead: buildbook enter next kite {new}" == said
         text = path.read_text("utf-8")
         path.write_text(
             text + answer if isinstance(answer, str) else text.replace(*answer), "utf-8"

@@ -80,9 +80,14 @@ def test_what_was_answered_stays_when_one_stops(say: Say) -> None:
 def test_a_wrong_answer_is_asked_for_again(say: Say, capsys: pytest.CaptureFixture[str]) -> None:
     """It is told, and nothing of it is written."""
     begun("--name", "Kite", "--span", "1 m")
-    asked = say(["31 mm", "1400", "31", "1400"])
+    asked = say(["31 mm", "1400", "31", ""])
 
-    assert ["motor mass, g:", "motor kv, rpm/V:"] * 2 == asked[:4]
+    assert [
+        "motor mass, g:",
+        "motor kv, rpm/V:",
+        "motor mass, g [31 mm]:",
+        "motor kv, rpm/V [1400]:",
+    ] == asked[:4]
     assert "problem: '31 mm' is a length, not a mass" in capsys.readouterr().err
     assert ["- {spec: motor, kind: motor, mass: 31 g, kv: 1400 rpm/V}"] == lines("parts/specs.yaml")
 
@@ -191,3 +196,149 @@ def test_what_it_does_not_have_is_asked_for_once(say: Say) -> None:
         "day [2026-04-19]:",
     ] == asked
     assert "not_tracked: [servo, battery]" == lines("aircraft/kite/aircraft.yaml")[-1]
+
+
+def test_a_value_that_was_answered_can_be_left_out_when_it_is_asked_again(say: Say) -> None:
+    """Two hyphens; an empty answer would take what stands in brackets."""
+    begun("--name", "Kite", "--span", "1 m")
+    asked = say(["31 mm", "1400", "--", ""])
+
+    assert "motor mass, g [31 mm]:" == asked[2]
+    assert ["- {spec: motor, kind: motor, kv: 1400 rpm/V}"] == lines("parts/specs.yaml")
+
+
+BARE = (
+    "not_tracked: [receiver, servo, surfaces, battery]\nsockets: [rudder, elevator]\n"
+    "radio: {failsafe: {rest: hold}}\n"
+)
+
+
+def glider(plan: str) -> None:
+    """One that has only checks left."""
+    begun("--name", "Kite", "--kind", "glider", "--span", "1 m")
+    with Path("shed/aircraft/kite/aircraft.yaml").open("a", encoding="utf-8") as file:
+        file.write(plan)
+
+
+@pytest.mark.parametrize(
+    ("said", "day"),
+    [
+        ("12.4.2026", "2026-04-12"),
+        ("2026-4-12", "2026-04-12"),
+        ("Apr 12, 2026", "2026-04-12"),
+        ("4/13/2026", "2026-04-13"),
+        ("yesterday", "2026-04-18"),
+        ("", "2026-04-19"),
+    ],
+)
+def test_a_day_is_taken_as_on_takes_it(say: Say, said: str, day: str) -> None:
+    """In each form that can mean but one day."""
+    glider(BARE)
+    say([said, "p"])
+
+    assert f"- on: {day}" in lines("aircraft/kite/logbook.yaml")
+
+
+def test_a_day_that_is_none_is_asked_for_again_with_the_same_offer(
+    say: Say, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """And it is said how one is written."""
+    glider(BARE)
+    asked = say(["Apr 12", "4/5/2026", ""])
+
+    assert ["day [2026-04-19]:"] * 3 == asked[:3]
+    printed = capsys.readouterr().out
+    assert "'Apr 12' is not a day; write year-month-day" in printed
+    assert "did you mean 2026-05-04 or 2026-04-05?" in printed
+
+
+def quad() -> None:
+    """One whose four motors and ESCs are tagged and sit nowhere, and which tracks nothing else."""
+    begun("--name", "Tern", "--diagonal", "300 mm")
+    with Path("shed/aircraft/tern/aircraft.yaml").open("a", encoding="utf-8") as file:
+        file.write("not_tracked: [frame, controller, receiver, battery]\n")
+    Path("shed/parts/specs.yaml").write_text(
+        "- {spec: m, kind: motor, mass: 31 g}\n- {spec: e, kind: esc, mass: 5 g}\n"
+        "- {spec: r, kind: propeller, mass: 4 g, size: 5x4, hand: cw}\n"
+        "- {spec: l, kind: propeller, mass: 4 g, size: 5x4, hand: ccw}\n",
+        "utf-8",
+    )
+    Path("shed/parts/items.yaml").write_text(
+        "- {tags: M-1..M-4, spec: m}\n- {tag: E-1, spec: e}\n- {tags: R-1..R-2, spec: r}\n"
+        "- {tags: R-3..R-4, spec: l}\n",
+        "utf-8",
+    )
+
+
+def test_a_tag_is_understood_without_its_hyphen(say: Say) -> None:
+    """By its number, or its letter and number."""
+    quad()
+    say(["2026-04-02", "M4", "3", "m-2", "M-1"])
+
+    assert [
+        "    front-left: {motor: M-4}",
+        "    front-right: {motor: M-3}",
+        "    rear-left: {motor: M-2}",
+        "    rear-right: {motor: M-1}",
+    ] == [line for line in lines("aircraft/tern/logbook.yaml") if "motor" in line]
+
+
+def test_what_is_no_tag_is_named_as_it_was_typed(
+    say: Say, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """And the good answers are offered when it is asked again."""
+    quad()
+    asked = say(["", "1", "W-4", "3", "4", "", "2", "", ""])
+    printed = capsys.readouterr().err
+
+    assert "'W-4'" in printed
+    assert "M-W-4" not in printed
+    assert [
+        "front-left motor (M-number) [1]:",
+        "front-right motor (M-number) [W-4]:",
+        "rear-left motor (M-number) [3]:",
+        "rear-right motor (M-number) [4]:",
+    ] == [one.replace("…", "number") for one in asked[5:9]]
+    assert "    front-right: {motor: M-2}" in lines("aircraft/tern/logbook.yaml")
+
+
+def test_a_spin_is_understood_in_the_words_of_the_trade(say: Say) -> None:
+    """Anticlockwise is the same as ccw; common practice, no source."""
+    quad()
+    say(
+        [
+            *("", "1", "2", "3", "4"),
+            *("anticlockwise", "1", "clockwise", "2", "Counter clockwise", "3", "cw", "4"),
+        ]
+    )
+    plan = lines("aircraft/tern/aircraft.yaml")
+
+    assert ["ccw", "cw", "ccw", "cw"] == [
+        line.split("spin: ")[1].split(",")[0] for line in plan if "spin: " in line
+    ]
+
+
+def test_a_doubted_check_that_is_not_meant_is_asked_for_again(
+    say: Say, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """As one with a problem is; what is left out in the end is said to be for later."""
+    glider(BARE)
+    asked = say(["2026-04-20", "p", "n", "-"])
+
+    assert "result (pass or fail):" == asked[1]
+    assert "Write it all the same? y or n [n]:" == asked[2]
+    assert "result (pass or fail) [p]:" == asked[3]
+    assert "buildbook enter next kite shed asks for it again." in " ".join(
+        capsys.readouterr().out.split()
+    )
+
+
+def test_where_there_is_no_hangar_the_records_have_no_problem(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It is said that there is none."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr("buildbook.commands.enter._can_ask", lambda: True)
+
+    assert 2 == main(["enter", "next"])
+    assert "a hangar is a folder with a hangar.yaml" in capsys.readouterr().err

@@ -40,7 +40,7 @@ def test_the_commands_of_the_recipes_run_in_order(
     assert "took back aircraft/burdock/logbook/2026.yaml: 2026-09-05-2" == ends[1]
     assert "Wrote 2 entries." == ends[5]
     assert "Wrote 2 entries." == ends[6]
-    assert "To be asked for it instead: buildbook enter next clump" == ends[9]
+    assert "To be asked for it instead: buildbook enter next clump my-trefoil" == ends[9]
     assert 0 == main(["check", "content"])
 
 

@@ -69,10 +69,13 @@ def meant(word: str, choices: frozenset[str]) -> str | None:
 
 def likely(word: str, choices: frozenset[str]) -> str | None:
     """The choice that the word stands for, or is most like."""
-    for same in _SAME.get("-".join(word.casefold().split()), ()):
-        if same in choices and same != word:
-            return same
-    return nearest(word, choices)
+    return same_as(word, choices) or nearest(word, choices)
+
+
+def same_as(word: str, choices: frozenset[str]) -> str | None:
+    """The choice that the word stands for in the trade, however it is spelt."""
+    same = _SAME.get("-".join(word.casefold().split()), ())
+    return next((one for one in same if one in choices and one != word), None)
 
 
 _OPENING = re.compile("(?:^|[\\s:])([\u2018\u201a\u201c\u201e\u00ab])").search
