@@ -27,7 +27,8 @@ class Wanted(msgspec.Struct, frozen=True, kw_only=True):
     """A kind of part to record. tags: free ones; of a number that nobody knows yet the first.
 
     open_end: how many of them there are is for the keeper to say. specs: those of that kind that
-    are there; new: the names of the specs to write, where there is none, each with its hand.
+    are there; shared: the names of the other aircraft that they are of; new: the names of the specs
+    to write, where there is none, each with its hand.
     halved: one half of them is of the first of two specs, the other of the second.
     """
 
@@ -35,6 +36,7 @@ class Wanted(msgspec.Struct, frozen=True, kw_only=True):
     tags: Annotated[tuple[str, ...], PRIVATE]
     open_end: Annotated[bool, PRIVATE] = False
     specs: Annotated[tuple[str, ...], PRIVATE] = ()
+    shared: Annotated[tuple[str, ...], PRIVATE] = ()
     new: Annotated[tuple[tuple[str, str | None], ...], PRIVATE] = ()
     halved: Annotated[bool, PRIVATE] = False
 

@@ -84,7 +84,7 @@ def _wanted(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Wanted]:
         missing["battery"] = None
     for kind, many in missing.items():
         if many != 0:
-            specs = _specs(hangar, kind)
+            specs, shared = _specs(hangar, aircraft, kind)
             new = () if specs else tuple(_new_specs(hangar, kind, many))
             hands = [*(hangar.ledger.specs[one].hand for one in specs), *(hand for _, hand in new)]
             yield Wanted(
@@ -92,6 +92,7 @@ def _wanted(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Wanted]:
                 tags=tuple(islice(free_tags(kind, _tags(hangar, kind), hangar.items), many or 1)),
                 open_end=many is None,
                 specs=specs,
+                shared=shared,
                 new=new,
                 halved=many is not None and many % 2 == 0 and sorted(map(str, hands)) == _BOTH,
             )
@@ -367,8 +368,24 @@ def _tags(hangar: Hangar, kind: str) -> tuple[str, ...]:
     return tuple(item.tag for item in _all(hangar) if item.spec.kind == kind)
 
 
-def _specs(hangar: Hangar, kind: str) -> tuple[str, ...]:
-    return tuple(spec.spec for spec in hangar.ledger.specs.values() if spec.kind == kind)
+def _specs(
+    hangar: Hangar, aircraft: AircraftNow, kind: str
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The specs that its parts may be of, and the aircraft that these are of until now, if any.
+
+    Those of another kind of aircraft are none: no motor of a quad is taken for an aeroplane's.
+    """
+    own, alike, names = list[str](), list[str](), list[str]()
+    for spec in (one for one in hangar.ledger.specs.values() if one.kind == kind):
+        homes = {item.aircraft for item in _all(hangar) if item.item.spec == spec.spec} - {None}
+        others = [one.record for slug, one in hangar.aircraft.items() if slug in homes]
+        same = [one.aircraft for one in others if one.kind == aircraft.record.kind]
+        if not homes or aircraft.slug in homes:
+            own.append(spec.spec)
+        elif same:
+            alike.append(spec.spec)
+            names += same
+    return (tuple(own), ()) if own else (tuple(alike), tuple(dict.fromkeys(names)))
 
 
 def _new_specs(hangar: Hangar, kind: str, many: int | None) -> Iterator[tuple[str, str | None]]:

@@ -92,6 +92,13 @@ def _parts(step: NextStep) -> str:
     if any(one.kind == "propeller" for one in step.parts):
         seen = "above" if step.kind == "multirotor" else "ahead"
         parts.append(f"the hand of a propeller is the way it turns, seen from {seen}")
+    parts += [
+        f"the {'specs' if len(one.specs) > 1 else 'spec'} {listed(one.specs, 'and')} so far"
+        f" {'are' if len(one.specs) > 1 else 'is'} of {listed(one.shared, 'and')}: write one of its"
+        f" own where its {_NAMED.get(one.kind, one.kind)} is another"
+        for one in step.parts
+        if one.shared
+    ]
     return "; ".join(parts)
 
 

@@ -576,6 +576,36 @@ def test_propellers_of_both_hands_are_recorded_by_halves(run, tmp_path: Path) ->
     )
 
 
+def second(run, shed: Path, *words: str) -> str:
+    """What is said of an aircraft that is begun beside a quad whose motor is fitted."""
+    run("begin", shed, "--name", "Tern", "--diagonal", "300 mm")
+    (shed / "parts/specs.yaml").write_text("- {spec: m, kind: motor, mass: 31 g}\n", "utf-8")
+    (shed / "parts/items.yaml").write_text("- {tag: M-1, spec: m}\n", "utf-8")
+    (shed / "aircraft/tern/logbook.yaml").write_text(
+        "- {on: 2026-02-01, fit: {rear-left: {motor: M-1}}}\n", "utf-8"
+    )
+    run("begin", shed, "--name", "Kite", *words)
+    return words_of(asked_of(run, shed, "Kite"))
+
+
+def test_no_spec_of_a_quad_is_taken_for_an_aeroplane(run, tmp_path: Path) -> None:
+    """A spec of its own is asked for, under a name that is free."""
+    said = second(run, tmp_path / "shed", "--span", "1 m")
+
+    assert "- {spec: motor, kind: motor, " in said
+    assert "- {tag: M-2, spec: motor}" in said
+
+
+def test_a_spec_of_another_quad_is_said_to_be_that(run, tmp_path: Path) -> None:
+    """It may be the same motor; the keeper has to know whose it is so far."""
+    said = second(run, tmp_path / "shed", "--diagonal", "300 mm")
+
+    assert "- {tags: M-2..M-5, spec: m}" in said
+    assert (
+        "the spec m so far is of Tern: write one of its own where its motor is another. In parts/"
+    ) in said
+
+
 def test_a_place_that_was_not_filled_in_is_told(run, tmp_path: Path) -> None:
     """Each on its line, and nothing else of that file; words of a note in quotes are none."""
     new = tmp_path / "new"
