@@ -107,7 +107,8 @@ _UNITS = _SYMBOLS - _WORDS | {*_COUNTED, *map(amounts.plural, _COUNTED), *MONTHS
 _UNIT = "|".join(sorted(map(re.escape, _UNITS), key=len, reverse=True))
 # With the space first the search goes from space to space; the last part holds in text alone.
 _TORN = re.compile(
-    rf" (?:(?<=[0-9] )(?=(?:{_UNIT}|[A-Z]{{3}})(?:[/·]|(?![\w²³])))|(?<=[0-9] min )(?=[0-9]+ s\b))"
+    rf" (?:(?<=[0-9] )(?=(?:{_UNIT}|[A-Z]{{3}})(?:[/·]|(?![\w²³])))|(?<=[0-9] min )(?=[0-9]+ s\b)"
+    r"|(?<=[0-9] )(?=x [0-9])|(?<=[0-9] x )(?=[0-9]))"
     r"(?=[^<>]*(?:<|\Z))"
 )
 _AS_WRITTEN = re.compile(
@@ -116,7 +117,7 @@ _AS_WRITTEN = re.compile(
 
 
 def kept_together(html: str) -> str:
-    """A page in which no number leaves its unit at the end of a line."""
+    """A page in which no line ends between a number and its unit, or within a size as 3 x 8."""
     pieces = _AS_WRITTEN.split(html)
     # Text, then what stays as written, then its tag, over and over.
     pieces[::3] = [_TORN.sub(amounts.NO_BREAK, piece) for piece in pieces[::3]]

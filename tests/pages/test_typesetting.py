@@ -11,6 +11,8 @@ from buildbook.pages.theme import kept_together
         ("<p>After 12 min 30 s, 1480 mAh used.</p>", "<p>After 12~min~30~s, 1480~mAh used.</p>"),
         ("<p>-3.5 % to 21 °C; 640 rpm/V</p>", "<p>-3.5~% to 21~°C; 640~rpm/V</p>"),
         ("<p>0.02 kg·m², 1.2 kg/m³, 35 g/dm²</p>", "<p>0.02~kg·m², 1.2~kg/m³, 35~g/dm²</p>"),
+        ("<td>250 x 125, M3 x 8</td>", "<td>250~x~125, M3~x~8</td>"),
+        ("<p>88 x 34 x 24; 2 x as much, an x 3</p>", "<p>88~x~34~x~24; 2 x as much, an x 3</p>"),
         ("<p>about 240 EUR</p>", "<p>about 240~EUR</p>"),
         (
             "<p>2 flights left, 1 charge, 10 months</p>",

@@ -14,8 +14,8 @@ from buildbook.report.figure import CannotSay, Figure
 class Headline(msgspec.Struct, frozen=True, kw_only=True):
     """A figure that is shown, or why there is none. among: how many it was picked from.
 
-    usual: the same on the pack that it flew on most, where that is another and the time to plan
-    with is asked for.
+    usual: the same on the pack that it flew on most, where that is another: of the time to plan
+    with, and of the mass.
     """
 
     name: Public[str]

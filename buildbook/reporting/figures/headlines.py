@@ -35,8 +35,8 @@ def headlines(whole: Whole, slug: str) -> Headlines:
 
 
 def _beside_usual(whole: Whole, slug: str, answers: Answers, shown: Headline) -> Headline:
-    """The flight time with that on the pack of the most flights; the first of several."""
-    if shown.name != "flight_time" or shown.figure is None:
+    """Time and mass, with those on the pack of the most flights; the first of several."""
+    if shown.name not in ("flight_time", "all_up_mass") or shown.figure is None:
         return shown
     usual = on_usual_pack(whole, slug, answers, shown.name)
     if usual is None or usual.of == shown.figure.of:
