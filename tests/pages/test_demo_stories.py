@@ -470,7 +470,7 @@ def test_trefoil_tells_what_its_parts_do_not_account_for(demo_reports):
     assert 4 == weighed - summed
 
 
-@pytest.mark.parametrize(("slug", "inner", "outer"), [("trefoil", 56, 70), ("hogweed", 76, 86)])
+@pytest.mark.parametrize(("slug", "inner", "outer"), [("trefoil", 46, 70), ("hogweed", 74, 84)])
 def test_rings_are_as_long_as_their_circles(demo_reports, slug, inner, outer):
     """Pi times the breadth, and 15 mm where the ends lie on each other."""
     cut = {row[1]: row[2] for row in table(demo_reports, slug, *PIECES)}
@@ -495,6 +495,101 @@ def test_trefoils_pieces_are_those_of_its_drawings(demo_reports):
     assert " x ".join(map(str, y6_sheet.MOTOR_PLATE)) == cut["motor plate"]
     assert " x ".join(map(str, y6_sheet.TRAY)) == cut["pack tray"]
     assert aircraft.positions["pack"][2] * 1000 == pytest.approx(below, abs=0.5)
+
+
+HEAD, WIRE_SLEEVED = 5.7 / 2, {"trefoil": 3.2, "hogweed": 3.8}
+"""Half the breadth of a flat round head M3 (ISO 7380, from memory); wire with its sleeve, in mm."""
+
+
+def off_boom(ahead, right):
+    """How far beside the middle line of the nearest boom of Hogweed, beyond its inner end."""
+    apart = []
+    for bearing in map(math.radians, range(30, 360, 60)):
+        cos, sin = math.cos(bearing), math.sin(bearing)
+        along = ahead * cos + right * sin
+        beside = abs(right * cos - ahead * sin)
+        short = max(0.0, hexa_sheet.INNER - along)
+        apart.append(math.hypot(beside, short) if along > 0 else math.inf)
+    return min(apart)
+
+
+def test_trefoils_bolts_have_room(demo_reports):
+    """Packers and rings keep off the heads of the posts' bolts; a sunk head stays in its plate."""
+    inner, outer = (across / 2 for across in y6_sheet.RINGS)
+    half = WIRE_SLEEVED["trefoil"] / 2
+    cut = {row[1]: row[2] for row in table(demo_reports, "trefoil", *PIECES)}
+    text = told(demo_reports, "trefoil")
+
+    assert f"{y6_sheet.PACKER_WIDE} x 12" == cut["packer under the plate, across"]
+    assert all(right - HEAD > y6_sheet.PACKER_WIDE / 2 for _, right in y6_sheet.POSTS)
+    for post in y6_sheet.POSTS:
+        out = math.hypot(*post)
+        assert out + HEAD < inner - half or inner + half < out - HEAD
+        assert out + HEAD < outer - half or outer + half < out - HEAD
+    assert outer + half < y6_sheet.PINS[0] - 9 / 2  # a washer M4 is 9 across (ISO 7089)
+    assert math.hypot(28, 28) / 2 < inner - half  # the pad
+    assert 1.65 < y6_sheet.PLATE  # countersunk head M3 (ISO 7046, from memory)
+    assert "head 1.65 high" in text
+    stack = 2 * y6_sheet.PLATE + 16.2
+    assert "steel pin 4, 21 between head and clip" in text
+    assert stack < 21
+    assert 0.8 + 2.9 < 5  # washer and head of a bolt M4, in the gap above the tray
+    folded = math.sin(math.radians(60)) * y6_sheet.PINS[0] - y6_sheet.TUBE / 2
+    assert 7 < folded - y6_sheet.POSTS[1][1] - 5.5 / 2  # a speed controller beside a post
+
+
+def test_hogweeds_bolts_straps_and_mast_have_room(demo_reports):
+    """What is bolted to its plates keeps off booms, rings, posts and edges."""
+    text = told(demo_reports, "hogweed")
+    nut = 6.4 / 2  # M3 over its corners (ISO 10511, from memory)
+    ring = 84 / 2 + WIRE_SLEEVED["hogweed"] / 2
+    flat = hexa_sheet.CORNER * math.cos(math.pi / 6)
+    tray = (-22 - hexa_sheet.PACK[0] / 2, -22 + hexa_sheet.PACK[0] / 2)
+    boom_bolt = hexa_sheet.BOLT * math.cos(math.pi / 6)
+
+    assert ring < hexa_sheet.INNER
+    for ahead, right in hexa_sheet.TRAY_BOLTS:
+        assert math.hypot(ahead, right) - nut > ring
+        assert off_boom(ahead, right) > hexa_sheet.BOOM / 2 + nut
+        assert math.dist((ahead, right), (math.copysign(hexa_sheet.POSTS, ahead), 0)) > 2 * nut
+        assert abs(ahead) + 5 < flat
+        assert tray[0] < ahead - 5
+        assert ahead + 5 <= tray[1]
+    for slot in (-40 - 22, 40 - 22):
+        spans = (slot - 11, slot + 11)
+        for head in (boom_bolt, -boom_bolt, -hexa_sheet.POSTS):
+            assert not spans[0] < head + HEAD or not head - HEAD < spans[1]
+        for ahead, _ in hexa_sheet.TRAY_BOLTS:
+            assert abs(ahead - slot) > 11 + 5
+    assert 1.65 < hexa_sheet.STRIP
+    back, right = hexa_sheet.MAST_AT
+    assert right - 10 > 76 / 2  # its foot, beside the tray
+    assert f"{-back:.0f} behind the middle and {right:.0f} to the right" in text
+    assert -back + 5 <= flat
+    post = [hexa_sheet.POSTS * way(math.radians(60)) for way in (math.cos, math.sin)]
+    for bolt in hexa_sheet.socket_bolts():
+        assert math.dist(bolt, post) > 3 * nut
+        assert off_boom(*bolt) > hexa_sheet.BOOM / 2 + nut
+        edge = bolt[0] * math.sin(math.pi / 6) + bolt[1] * math.cos(math.pi / 6)
+        assert flat - edge > nut
+    assert 2 * 3 + hexa_sheet.BOOM == hexa_sheet.GAP  # the saddles
+
+
+def test_thistledowns_aileron_arms_lean_as_its_story_says(demo_reports):
+    """One turn of the servo to either side makes both ways of the horn (plane geometry)."""
+    aileron = demo_reports.hangar.aircraft["thistledown"].surfaces["aileron-right"]
+    text = told(demo_reports, "thistledown")
+    lean, turn = (
+        math.radians(float(re.search(rf"(\d+) degrees {word}", text)[1]))
+        for word in ("out of square", "of the servo")
+    )
+    per_way = aileron.servo_arm_m * aileron.chord_m / aileron.horn_m * 1000
+    up = per_way * (math.sin(lean) - math.sin(lean - turn))
+    down = per_way * (math.sin(lean + turn) - math.sin(lean))
+
+    assert [float(way.removesuffix(" mm")) for way in (aileron.up, aileron.down)] == pytest.approx(
+        [up, down], abs=0.2
+    )
 
 
 def y6_plate_mm2():
@@ -530,7 +625,8 @@ def test_hogweeds_sizes_are_those_of_its_drawings(demo_reports):
     }
     aircraft = demo_reports.hangar.aircraft["hogweed"]
     shaft = aircraft.record.diagonal_m * 500 - hexa_sheet.INNER
-    up = hexa_sheet.GAP / 2 + hexa_sheet.PLATE + hexa_sheet.TRAY + hexa_sheet.PACK[2] / 2
+    under = hexa_sheet.GAP / 2 + hexa_sheet.PLATE + hexa_sheet.STRIP + hexa_sheet.TRAY
+    up = under + hexa_sheet.PACK[2] / 2
     first, second = [
         one.stands for one in aircraft.log if isinstance(one.stands, Weigh) and one.stands.scales_kg
     ][:2]
@@ -566,7 +662,11 @@ def test_hogweed_and_trefoil_tell_what_was_recorded(demo_reports):
     for aircraft, slug in ((hexa, "hogweed"), (y6, "trefoil")):
         wires = {row[0] for row in table(demo_reports, slug, *STOCK) if "AWG" in row[1]}
         pieces = table(demo_reports, slug, *PIECES)
-        cut = {(row[0], row[2]) for row in pieces if row[3] in wires}
+        cut = {
+            (row[0], row[2])
+            for row in pieces
+            if row[3] in wires and not row[1].startswith("feed of")
+        }
         arms = str(len(demo_reports.layout(slug).stations))
         assert cut == {
             (arms if run.end == "each esc" else "1", f"{run.length_m * 1000:.0f}")

@@ -1,6 +1,7 @@
 """Hogweed: a plate of its frame with a boom and a clamp, and what sits at which height."""
 
 import math
+from collections.abc import Callable
 
 from buildbook.report.state import AircraftNow
 
@@ -10,8 +11,12 @@ CORNER, PLATE, GAP = 112.0, 2.5, 22.0
 BOOM, WALL, BOLT, CLAMP, EARS, POSTS = 16.0, 1.5, 52.0, 92.0, 14.0, 80.0
 INNER, BEYOND = 44.0, 17.0
 CAMERA = 52.0  # ahead of the middle: what the scales said when it came
-PACK, TRAY = (160.0, 56.0, 26.0), 1.5
-GROUND, RAIL, LEGS, MAST = 194.0, 350.0, 50.0, 120.0
+PACK, TRAY, STRIP = (160.0, 66.0, 22.0), 1.5, 2.0
+TRAY_BOLTS = ((53.0, 12.0), (-89.0, 12.0))  # ahead, to either side; upper plate
+MAST_AT, MAST_BOLTS = (-91.0, 49.0), 5.0
+DAMPERS = ((68.0, 12.0), (36.0, 12.0))  # of the camera; lower plate
+SOCKET, SOCKET_BOLTS = (58.0, 70.0), 7.0  # of a leg, its bolts along the edge; lower plate
+GROUND, RAIL, LEGS, MAST = 194.0, 350.0, 58.0, 120.0
 HIGH = 516.0
 
 
@@ -39,22 +44,60 @@ def plates(now: AircraftNow) -> Paper:
             paper.ring("hole", *at(CLAMP, bearing, side), 2.2)
         paper.ring("hole", *at(BOLT, bearing), 2.2)
         paper.ring("hole", *at(POSTS, bearing + 30), 2.2)
+    _one_plate(paper, lambda ahead, right: (x0 + scale * right, y0 - scale * ahead))
+    for letter, out, bearing in (("B", BOLT + 13, 333), ("C", CORNER + 4, 321), ("P", POSTS - 13, 0)):
+        x, y = at(out, bearing)
+        paper.say(x, y + 4, letter, "of", "middle")
     paper.along(at(CORNER, 270)[0], at(CORNER, 90)[0], y0 + 122, f"{2 * CORNER:.0f}", below=True)
     words = (
-        f"All Ø 3.2. From the middle: boom {BOLT:.0f}; clamp {CLAMP:.0f},",
-        f"{EARS:.0f} to either side; post {POSTS:.0f}, between two booms.",
+        f"All Ø 3.2. From the middle: B {BOLT:.0f}; C {CLAMP:.0f},",
+        f"{EARS:.0f} to either side; P {POSTS:.0f}, between two booms.",
+        "Above only, rings: T tray, M mast. Below only,",
+        "dots: K camera, Ø 6; L legs. Places in the text.",
     )
     for row, said in enumerate(words):
-        paper.say(12, y0 + 158 + 16 * row, said)
+        paper.say(12, y0 + 154 + 15 * row, said)
     _boom(paper, arm)
     return paper
 
 
+def _one_plate(paper: Paper, at: Callable[[float, float], tuple[float, float]]) -> None:
+    """Holes of one plate alone, each kind with its letter."""
+    for ahead, right in TRAY_BOLTS:
+        for side in (-1, 1):
+            paper.ring("hole", *at(ahead, side * right), 2.2)
+    for side in (-1, 1):
+        paper.ring("hole", *at(MAST_AT[0], MAST_AT[1] + side * MAST_BOLTS), 2.2)
+        for ahead, right in DAMPERS:
+            paper.ring("tip", *at(ahead, side * right), 3)
+        for end in (-1, 1):
+            for bolt in socket_bolts():
+                paper.ring("tip", *at(end * bolt[0], side * bolt[1]), 2.2)
+    for letter, ahead, right in (
+        ("T", 53, 0),
+        ("T", -89, 0),
+        ("M", -90, 72),
+        ("K", 36, 0),
+        ("L", 74, 78),
+    ):
+        x, y = at(ahead, right)
+        paper.say(x, y + 4, letter, "of", "middle")
+
+
+def socket_bolts() -> tuple[tuple[float, float], ...]:
+    """Ahead and to the right; the edge that they follow runs 30 degrees off the line forward."""
+    cos, sin = math.cos(math.pi / 6), math.sin(math.pi / 6)
+    ahead, right = SOCKET
+    return tuple(
+        (ahead + way * SOCKET_BOLTS * cos, right - way * SOCKET_BOLTS * sin) for way in (-1, 1)
+    )
+
+
 def _boom(paper: Paper, arm: float) -> None:
-    scale, left, y = 0.9, 16.0, 400.0
+    scale, left, y = 0.9, 16.0, 424.0
     shaft, long = arm - INNER, arm - INNER + BEYOND
-    paper.say(12, 374, "Boom, six", "head")
-    paper.say(92, 374, f"carbon tube Ø {BOOM:.0f}, wall {WALL}", "soft")
+    paper.say(12, 398, "Boom, six", "head")
+    paper.say(92, 398, f"carbon tube Ø {BOOM:.0f}, wall {WALL}", "soft")
     paper.box("part", left, y - 7.2, long * scale, 14.4)
     for out in (BOLT - INNER, shaft):
         paper.ring("hole", left + out * scale, y, 2.2)
@@ -79,15 +122,22 @@ def heights(now: AircraftNow) -> Paper:
     box("part", -flat, flat, -outer, -GAP / 2)
     box("part", -flat, flat, GAP / 2, outer)
     box("part", -176, 176, -BOOM / 2, BOOM / 2)
-    box("part", forward - PACK[0] / 2, forward + PACK[0] / 2, down - 13, down + 13)
+    box(
+        "part", forward - PACK[0] / 2, forward + PACK[0] / 2, down - PACK[2] / 2, down + PACK[2] / 2
+    )
+    tray = -outer - STRIP - TRAY
+    box("part", forward - PACK[0] / 2, forward + PACK[0] / 2, tray, tray + TRAY)
+    for ahead, _ in TRAY_BOLTS:
+        box("cut", ahead - 5, ahead + 5, tray + TRAY, -outer)
     box("hole", CAMERA - 34, CAMERA + 34, outer, outer + 20)
     box("part", CAMERA - 30, CAMERA + 42, outer + 26, outer + 92)
     paper.ring("hole", middle + (CAMERA + 42) * scale, zero + (outer + 59) * scale, 13)
     for x in (-LEGS, LEGS):
         box("part", x - 5, x + 5, outer, GROUND - 10)
     box("part", -RAIL / 2, RAIL / 2, GROUND - 10, GROUND)
-    box("hole", -flat + 4, -flat + 10, -outer - MAST, -outer)
-    box("part", -flat - 15, -flat + 29, -outer - MAST - 9, -outer - MAST)
+    mast = MAST_AT[0]
+    box("hole", mast - 3, mast + 3, -outer - MAST, -outer)
+    box("part", mast - 22, mast + 22, -outer - MAST - 9, -outer - MAST)
     x = middle + forward * scale
     paper.line("axis", (x, zero - 74), (x, zero - 10))
     paper.line("axis", (middle, zero - 74), (middle, zero + GROUND * scale + 8))

@@ -11,9 +11,11 @@ OUTLINE = ((66, 28), (50, 72), (28, 76), (4, 50), (-104, 30))  # forward, right;
 PINS, INNER, BEYOND, TUBE = (44, 74), 34, 22, 16.0
 POSTS = ((56, 20), (-20, 20), (-62, 20))
 SKIDS, BLOCK = ((59, 60), (59, -60), (90, 180)), (20, 16)  # how far out, and at which bearing
-PACKERS, TRAY = (54, -20), (140, 50)
+PACKERS, PACKER_WIDE, TRAY = (54, -20), 30, (140, 50)
+RINGS = (46, 70)  # across, on the upper plate
 PLATE = 2
 MOTOR_PLATE, BOLTS, SCREWS = (44, 36), (17, 12), (8, 9.5)
+HEAD = 5.5  # of a motor screw, sunk (ISO 7046, from memory)
 HIGH = 472.0
 At = Callable[[float, float], tuple[float, float]]
 
@@ -36,8 +38,8 @@ def plates(now: AircraftNow) -> Paper:
         for side in (-1, 1):
             paper.ring("hole", *at(forward, side * right), 2.7)
     for forward in PACKERS:
-        left, top = at(forward + 6, -TRAY[1] / 2)
-        paper.box("hidden", left, top, TRAY[1] * scale, 12 * scale)
+        left, top = at(forward + 6, -PACKER_WIDE / 2)
+        paper.box("hidden", left, top, PACKER_WIDE * scale, 12 * scale)
         paper.ring("hole", *at(forward, 0), 2.7)
     left, top = at(ahead + TRAY[0] / 2, -TRAY[1] / 2)
     paper.box("hidden", left, top, TRAY[1] * scale, TRAY[0] * scale)
@@ -93,13 +95,13 @@ def arm(now: AircraftNow) -> Paper:
     paper.say(12, 36, "aluminium tube 16 x 16, wall 1 mm", "soft")
     paper.box("part", left, y - 9.6, long * scale, 19.2)
     paper.line("axis", (left - 6, y), (at(long) + 6, y))
-    for out, radius in ((10, 3.6), (40, 3.6), (shaft, 6), (shaft - 8, 3.9), (shaft + 8, 3.9)):
+    for out, radius in ((10, 3.6), (40, 3.6), (shaft, 6)):
         paper.ring("hole", at(out), y, radius)
     paper.along(left, at(shaft), y + 28, f"to the shaft {shaft:.0f}", below=True)
     paper.along(left, at(long), y + 60, f"cut {long:.0f}", below=True)
     paper.along(left, at(40), y - 22, "40")
     paper.say(12, 182, "Bushes 10 and 40 from the inner end: holes Ø 6", "")
-    paper.say(12, 198, "through both walls. Shaft Ø 10, beside it Ø 6.5.", "")
+    paper.say(12, 198, "through both walls. Shaft Ø 10.", "")
     _motor_plate(paper)
     _end(paper)
     return paper
@@ -115,6 +117,7 @@ def _motor_plate(paper: Paper) -> None:
     paper.ring("hole", x, y, 5 * scale)
     along, across = SCREWS
     for dx, dy in ((along, 0), (-along, 0), (0, across), (0, -across)):
+        paper.ring("hole", x + dx * scale, y + dy * scale, HEAD / 2 * scale)
         paper.ring("hole", x + dx * scale, y + dy * scale, 1.6 * scale)
     for dx in (-1, 1):
         for dy in (-1, 1):
@@ -122,7 +125,7 @@ def _motor_plate(paper: Paper) -> None:
     paper.along(x - BOLTS[0] * scale, x + BOLTS[0] * scale, y + high / 2 + 14, "34", below=True)
     paper.along(x - wide / 2, x + wide / 2, y + high / 2 + 46, "44", below=True)
     paper.beside(x + wide / 2 + 10, y - 12 * scale, y + 12 * scale, "24")
-    paper.say(12, HIGH - 10, "36 across; screws 16 along, 19 across, all Ø 3.2")
+    paper.say(12, HIGH - 10, "36 across; screws 16 along, 19 across, sunk; Ø 3.2")
 
 
 def _end(paper: Paper) -> None:
