@@ -45,7 +45,11 @@ def plates(now: AircraftNow) -> Paper:
         paper.ring("hole", *at(BOLT, bearing), 2.2)
         paper.ring("hole", *at(POSTS, bearing + 30), 2.2)
     _one_plate(paper, lambda ahead, right: (x0 + scale * right, y0 - scale * ahead))
-    for letter, out, bearing in (("B", BOLT + 13, 333), ("C", CORNER + 4, 321), ("P", POSTS - 13, 0)):
+    for letter, out, bearing in (
+        ("B", BOLT + 13, 333),
+        ("C", CORNER + 4, 321),
+        ("P", POSTS - 13, 0),
+    ):
         x, y = at(out, bearing)
         paper.say(x, y + 4, letter, "of", "middle")
     paper.along(at(CORNER, 270)[0], at(CORNER, 90)[0], y0 + 122, f"{2 * CORNER:.0f}", below=True)
