@@ -95,7 +95,7 @@ def defect_advice(row: Row, *, pack: bool = False) -> str:
         return f"{late}Do not fly it. Mend or replace what is wrong, then {_CLEAR}."
     if row.state in ("deferred", "due"):
         until = (
-            "Mend it by its limit; after that it grounds"
+            "Mend it by its limit, after which it grounds"
             if limited
             else "Write until when it may wait, or mend it"
         )

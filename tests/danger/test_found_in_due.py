@@ -191,8 +191,8 @@ def test_after_water_it_is_opened_and_dried_before_anything_gets_power(tmp_path:
         ),
         (
             "\n  severity: defer\n  deferred_until: {flights: 5}",
-            "Look at it before each flight. Mend it by its limit, then record it as cleared, with"
-            " what was done.",
+            "Look at it before each flight. Mend it by its limit, after which it grounds, then"
+            " record it as cleared, with what was done.",
         ),
         (
             "\n  severity: defer",

@@ -24,7 +24,7 @@ def test_panels_say_how_each_aircraft_stands(owner):
         ("sedge", "grounded", "quad, X", 11, "1.3 h", datetime.date(2026, 6, 20)),
         ("rush", "building", "tricopter, Y", 0, "0.00 h", None),
     ] == told
-    assert [("grounded", 1), ("building", 1)] == list(facts["counts"])
+    assert [("grounded", 1), ("building", 1)] == [one[:2] for one in facts["tallies"]]
 
 
 def test_the_first_thing_to_do_is_named_and_the_rest_counted(owner):
@@ -107,7 +107,7 @@ def test_what_is_grounded_stands_first(demo_reports):
     assert ["Hogweed", "Burdock", "Trefoil", "Thistledown", "Clover"] == [
         panel.name for panel in facts["panels"]
     ]
-    assert ("grounded", 1) == facts["counts"][0]
+    assert ("grounded", 1) == facts["tallies"][0][:2]
     assert ["hogweed", "hogweed", "hogweed", "burdock", "trefoil"] == [
         job.aircraft for job in facts["jobs"]
     ]

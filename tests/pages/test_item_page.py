@@ -215,3 +215,14 @@ def test_what_to_do_with_a_spare_is_said_once(demo_reports):
 
     assert '<h2 id="stands">Before it is fitted</h2>' in html
     assert 1 == html.count("Run a finger along each blade edge and round the hub.")
+
+
+def test_a_part_with_an_open_defect_is_called_so_and_not_serviceable(demo_reports):
+    """One cracked, one with play that may wait: no badge stands against what is to be done."""
+    for tag, advice in (("F-31", "Do not fly it"), ("F-11", "Look at it before each flight")):
+        html = as_read(html_of(demo_reports, tag))
+        head, _, rest = html[html.index("<main") :].partition("</header>")
+
+        assert "defect open" in head
+        assert "serviceable" not in head
+        assert advice in rest
