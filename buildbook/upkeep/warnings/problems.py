@@ -91,6 +91,9 @@ def _why(row: Row) -> Why | None:
     return None if row.because is None else row.because.why
 
 
+_AXES = 4  # lift, roll, pitch, yaw: with fewer rotors some stations may not be written yet
+
+
 def _while_building(hangar: Hangar) -> Iterator[Row]:
     """Nothing is due of what is being built, but a wrong propeller is told where it was fitted,
     spins that leave no yaw where they are planned, and a reading against the plan where it was
@@ -98,7 +101,8 @@ def _while_building(hangar: Hangar) -> Iterator[Row]:
     for slug, aircraft in hangar.aircraft.items():
         if aircraft.status == "building":
             yield from hand_rows(hangar, aircraft)
-            yield from rank_rows(hangar, aircraft)
+            if aircraft.record.layout != "custom" or len(aircraft.motor_stations) >= _AXES:
+                yield from rank_rows(hangar, aircraft)
             if any(check.readings for check in aircraft.checks):
                 yield from (row for row in set_up(hangar, slug) if _why(row) == "reading")
 
