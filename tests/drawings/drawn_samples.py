@@ -184,8 +184,10 @@ def complaints(svg, prefix):
         found.append("fixed size")
     for element in root.iter():
         name = element.tag.removeprefix(SVG)
-        if name in ("style", "script", "metadata", "image", "use"):
+        if name in ("style", "script", "metadata", "image"):
             found.append(f"element {name}")
+        if name == "use" and not element.attrib.get("href", "").startswith(f"#{prefix}-"):
+            found.append(f"use of {element.attrib}")
         for key, value in element.attrib.items():
             if key in ("style", "font-family") or (key in ("fill", "stroke") and value != "none"):
                 found.append(f"{name} {key}={value}")
