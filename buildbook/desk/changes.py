@@ -150,6 +150,8 @@ def _due_in(row: Row) -> str:
     """``due in 3 flights``, by the unit that was counted and comes first; else that it is open."""
     if row.state in ("stale", "failed"):
         return f"is {row.state}"
+    if row.state == "overdue" and (by := row.first_by) is not None and by in row.left:
+        return f"is overdue, {amount(by, row.left[by])} past"
     units = [unit for unit in (row.first_by, *row.left) if unit in _COUNTED and unit in row.left]
     unit = units[0] if units else None
     if unit is None:

@@ -281,6 +281,17 @@ def test_a_kind_that_the_part_has_not_is_told(tmp_path: Path, run: Any) -> None:
     )
 
 
+def test_what_is_overdue_by_days_is_not_said_to_be_due_in_flights(tmp_path: Path, run: Any) -> None:
+    """Three flights are left, and the day has passed: the day is what is told, as in ``due``."""
+    programme = FILES["programmes/shop.yaml"].replace("{flights: 6}", "{flights: 6, days: 7}")
+    folder = loft(tmp_path / "loft", {"programmes/shop.yaml": programme})
+    said = run("enter", "flight", "heron", "6:10", "P-1", "--sure", folder)
+
+    assert [line for line in said.out.splitlines() if line.startswith("motor bearings")] == [
+        "motor bearings of M-1 at nose is overdue, 2 days past"
+    ]
+
+
 def test_what_is_stale_is_not_said_to_be_due_later(tmp_path: Path, run: Any) -> None:
     """A hard landing re-opened it: its flights go on being counted, and it is open now."""
     programme = FILES["programmes/shop.yaml"].replace(
