@@ -150,3 +150,13 @@ def test_a_charge_whose_day_has_passed_is_told(
 
     assert "its day was 9 days ago" in as_read(row.locator(".since").first.inner_text())
     assert row.locator(".since").first.is_visible()
+
+
+def test_what_stands_alone_on_its_line_begins_with_a_word(later: Page, owner_site: Path) -> None:
+    """The front page has nothing before it there, so no semicolon either."""
+    page = opened(later, owner_site, "index.html", LATE)
+    row = page.locator(".packs li", has_text="P-05")
+
+    assert "pack storage charge: its day was 9 days ago" == as_read(
+        row.locator(".since").first.inner_text()
+    )

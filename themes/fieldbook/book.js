@@ -39,7 +39,7 @@
       if (over >= 0 && !row.querySelector(".since:not([hidden])")) {
         var words = (row.dataset.what || "") + (over ? "its day was " + counted(over) + " ago" : "its day is today");
         var told = row.querySelector(".when") || row, apart = /^(P|SPAN)$/.test(told.nodeName);
-        told.appendChild(make(apart ? "span" : "p", (apart ? "; " : "") + words, { "class": "since small" }));
+        told.appendChild(make(apart ? "span" : "p", (apart && told.textContent ? "; " : "") + words, { "class": "since small" }));
       }
       if (over >= 0) each(all(".ahead", row), function (days) { days.remove(); });
       if (over >= 0) for (var fold = row; (fold = fold.parentNode.closest("details"));) fold.open = true;
