@@ -38,6 +38,7 @@ def heard(page: Page, top: str) -> Iterator[list[str]]:
 def test_page_on_a_disk_is_quiet(looks: Looks, owner_site: Path, kind: str) -> None:
     """Opened from a folder: no message, no failed request, none outside the folder."""
     page, top = looks(), owner_site.as_uri()
+    page.goto("about:blank")  # what a page before still waited for fails here
 
     with heard(page, top) as said:
         page.goto(f"{top}/{fullest(owner_site, kind)}")
@@ -49,6 +50,7 @@ def test_page_on_a_disk_is_quiet(looks: Looks, owner_site: Path, kind: str) -> N
 def test_page_on_a_server_is_quiet(looks: Looks, owner_site: Path, served: str, kind: str) -> None:
     """Served from a sub-path: no message, no failed request, none outside the sub-path."""
     page = looks()
+    page.goto("about:blank")
 
     with heard(page, served) as said:
         page.goto(served + fullest(owner_site, kind))
