@@ -4,7 +4,7 @@ A slip of the unit is what is looked for. Thresholds are common practice, no sou
 is sure is believed.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from buildbook.basis import amounts
@@ -81,9 +81,11 @@ class PackUnclear(NamedTuple):
     pack: str
 
 
-def unclear_packs(hangar: Hangar, aircraft: AircraftNow) -> Iterator[PackUnclear]:
+def unclear_packs(
+    hangar: Hangar, aircraft: AircraftNow, believed: Iterable[Weighing]
+) -> Iterator[PackUnclear]:
     """Those believed whose parts all have a mass; by the pack that explains the rest best."""
-    for weighing in judged_weighings(hangar, aircraft).believed:
+    for weighing in believed:
         parts_kg, whole = _parts_kg(hangar, aircraft, weighing)
         if not whole or weighing.uid in hangar.sure:
             continue

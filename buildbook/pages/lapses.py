@@ -23,9 +23,14 @@ class Tally(NamedTuple):
     till: datetime.date | None
 
 
+def ages(reports: Reports) -> bool:
+    """Whether the reader's day may be held against the days of the page."""
+    return reports.exact_days and not reports.hangar.left_out
+
+
 def lapse_of(reports: Reports, of: Standing | PackStanding | Job) -> Row | None:
-    """Its row that grounds first by its day, where the reader's day may be held against it."""
-    return of.lapse if reports.exact_days and not reports.hangar.left_out else None
+    """Its row that grounds first by its day, where the page ages."""
+    return of.lapse if ages(reports) else None
 
 
 def lapsing_of(reports: Reports, slugs: Iterable[str]) -> tuple[Row, ...]:

@@ -24,7 +24,7 @@ from buildbook.basis.units import UNITS
 from buildbook.pages.addresses import address_of, relative, row_anchor
 from buildbook.pages.aircraft.log_parts import entry_place
 from buildbook.pages.compiled import Compiled
-from buildbook.pages.lapses import lapse_of
+from buildbook.pages.lapses import ages, lapse_of
 from buildbook.pages.page import Page
 from buildbook.pages.shipped import shipped
 from buildbook.pages.site import plan
@@ -347,6 +347,7 @@ class Press:
             "job_title": partial(_in_days, work_list.job_title, reports),
             "instruction": work_list.instruction,
             "reason_words": partial(_in_days, reason_words, reports),
+            "ages": ages(reports),
             "lapse_of": partial(lapse_of, reports),
             "lapse_words": partial(_in_days, work_list.lapse_words, reports),
             "row_left": partial(_in_days, work_list.left, reports),

@@ -100,7 +100,11 @@ def guess(table: Table, ledger: Ledger, file: str, sheet: str | None = None) -> 
         doubts=(*doubts, *more),
         sheet=sheet,
     )
-    names = dict(names_there(table, scheme, ledger))
+    return _with_names(scheme, dict(names_there(table, scheme, ledger)), ledger)
+
+
+def _with_names(scheme: Scheme, names: dict[str, str], ledger: Ledger) -> Scheme:
+    """The scheme with what its cells are taken for, and a doubt of each that is only like one."""
     taken = tuple(
         f"{quoted(cell)} is taken for {slug}, the aircraft most like it"
         for cell, slug in names.items()

@@ -260,7 +260,8 @@ def _at_once(flights: Iterable[FlightDone], timed: Mapping[str, Flight]) -> Iter
 
 def _weighings(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
     """Against the weighing before, and against the parts whose mass is known."""
-    for one in judged_weighings(hangar, aircraft).doubted:
+    judged = judged_weighings(hangar, aircraft)
+    for one in judged.doubted:
         yield _doubt(
             f"weighed {amounts.mass(one.weighing.mass_kg)}, {one.expected}",
             one.weighing.place,
@@ -269,7 +270,7 @@ def _weighings(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
             () if one.before is None else (one.before.place,),
         )
 
-    for unclear in unclear_packs(hangar, aircraft):
+    for unclear in unclear_packs(hangar, aircraft, judged.believed):
         named, pack = unclear.weighing.pack is not None, unclear.pack
         weighed, apart = (
             amounts.mass(kg) for kg in (unclear.weighing.mass_kg, abs(unclear.apart_kg))

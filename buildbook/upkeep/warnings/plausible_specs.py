@@ -102,16 +102,7 @@ def _overloaded(
     diameter_m: float,
     cells: int,
 ) -> Iterator[tuple[Spec, Problem]]:
-    esc = next(
-        (
-            item
-            for here in aircraft.items()
-            if here.kind == "esc"
-            and (here.station == station or station in aircraft.serves.get(here.tag, ()))
-            and (item := hangar.items.get(here.tag)) is not None
-        ),
-        None,
-    )
+    esc = hangar.item_at(aircraft, station, "esc")
     rated_a = None if esc is None else esc.spec.continuous_current_a
     watts = POWER_COEFFICIENT * AIR * (LOADED * turns) ** 3 * diameter_m**5
     asked_a = watts / (CELL_V * cells)
