@@ -148,7 +148,7 @@ def _act_harmlessly(
         history.on += datetime.timedelta(days=1)
         return entry
     if action == "incident":
-        return log.incident(on, severity="light", touched=(station,))
+        return log.incident(on, severity="light", touched=(station,), sure=True)  # of a crash, too
     if action == "capacity":
         return history.store.capacity(on, PACKS[number % 2], 1.5)
     if action == "gains":
