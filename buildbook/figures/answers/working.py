@@ -169,13 +169,14 @@ def attempt(
 
 def attempt_each(
     name: str,
-    work: Callable[Given, Iterator[Answer]],
+    work: Callable[Given, Figure | Iterator[Answer]],
     *args: Given.args,
     **keywords: Given.kwargs,
 ) -> Iterator[Answer]:
     """All figures of a name; what stops the gathering of them becomes a cannot say."""
     try:
-        yield from work(*args, **keywords)
+        found = work(*args, **keywords)
+        yield from (found,) if isinstance(found, Figure) else found
     except Lacking as lacking:
         yield CannotSay(name=name, because=lacking.because, place=lacking.place)
     except (ValueError, ArithmeticError) as refused:

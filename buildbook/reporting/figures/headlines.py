@@ -131,4 +131,4 @@ def figures_of_item(whole: Whole, tag: str) -> Answers:
 
 def figure_names(_whole: Whole) -> tuple[str, ...]:
     """The names of all figures that an aircraft may have."""
-    return tuple(spec.name for spec in registry.FIGURES if spec.of_aircraft is not None)
+    return tuple(spec.name for spec in registry.FIGURES if spec.is_of_aircraft)

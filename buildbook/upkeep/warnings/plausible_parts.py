@@ -12,12 +12,13 @@ from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import number
-from buildbook.figures.answers.propulsion.hover import hover_throttle
+from buildbook.figures.answers.propulsion.hover import hover_throttle_with
 from buildbook.figures.answers.propulsion.run_margins import (
     is_too_thin,
     wanted_copper,
     wire_margin,
 )
+from buildbook.figures.answers.working import attempt
 from buildbook.hangar.packs.doubts import MOST_USED
 from buildbook.hangar.packs.limits import BEARS_V, holds_impossibly, millivolts, too_much_held
 from buildbook.records.entries import Charge
@@ -203,15 +204,15 @@ def _hover(craft_of: Callable[[str], Craft], aircraft: AircraftNow) -> Iterator[
     craft = craft_of(aircraft.slug)
     if all(rotor.motor is not None and rotor.motor.spec.sure for rotor in craft.rotors):
         return
-    for said in hover_throttle(craft):
-        if isinstance(said, Figure) and said.value is not None and said.value < LEAST_HOVER:
-            yield _doubt(
-                f"{aircraft.slug} would hover at {amounts.share(said.value)} throttle",
-                aircraft.record.place(),
-                "check its mass, the thrust table and the cell count of its pack",
-                aircraft.slug,
-                f"{aircraft.slug} would hover",
-            )
+    said = attempt("hover_throttle", None, lambda: hover_throttle_with(craft, craft.pack))
+    if isinstance(said, Figure) and said.value is not None and said.value < LEAST_HOVER:
+        yield _doubt(
+            f"{aircraft.slug} would hover at {amounts.share(said.value)} throttle",
+            aircraft.record.place(),
+            "check its mass, the thrust table and the cell count of its pack",
+            aircraft.slug,
+            f"{aircraft.slug} would hover",
+        )
 
 
 def _thin_runs(craft_of: Callable[[str], Craft], aircraft: AircraftNow) -> Iterator[Problem]:

@@ -131,7 +131,7 @@ def test_a_full_hangar_answers_every_name(whole: Whole) -> None:
         "climb_rate",
         "pitch_speed",
         "servo_torque",
-    } == ({spec.name for spec in FIGURES if spec.of_aircraft} - named)
+    } == ({spec.name for spec in FIGURES if spec.is_of_aircraft} - named)
     answers = figures_of_item(whole.hangar, "P-1")
     named = {one.name for one in (*answers.figures, *answers.cannot_say)}
     assert {spec.name for spec in FIGURES if spec.of_item or spec.of_pack} == named

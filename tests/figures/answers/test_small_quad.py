@@ -286,7 +286,7 @@ def test_defaults_are_named_in_the_same_breath(tmp_path: Path) -> None:
 
 def test_figures_stand_in_the_order_of_the_registry(answers) -> None:  # type: ignore[no-untyped-def]
     """So that a page and the terminal read alike."""
-    order = [spec.name for spec in FIGURES if spec.of_aircraft]
+    order = [spec.name for spec in FIGURES if spec.is_of_aircraft]
     positions = [order.index(figure.name) for figure in answers.figures]
 
     assert sorted(positions) == positions

@@ -33,7 +33,7 @@ def test_a_figure_is_said_in_full(name: str) -> None:
     assert spec.title
     assert spec.line.endswith(".")
     assert spec.about.endswith(".")
-    assert spec.of_aircraft or spec.of_item or spec.of_pack
+    assert spec.is_of_aircraft or spec.of_item or spec.of_pack
     assert spec.laws or spec.methods
     assert all(way.formula and way.source for way in spec.methods)
 

@@ -1,7 +1,5 @@
 """What to set before a flight: the timer, and the voltage of the alarm."""
 
-from collections.abc import Iterator
-
 import msgspec
 
 from buildbook.basis import amounts
@@ -50,8 +48,6 @@ from buildbook.figures.answers.packs.packs import (
 from buildbook.figures.answers.propulsion.loads import Load, loads, steady_loads
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
-    Answer,
-    attempt_packs,
     by_law,
     by_method,
     given_value,
@@ -80,17 +76,8 @@ SET_LATE = "set to, a cell, V"
 TIMER = by_method("the low end of the flight time; the reserve is already kept there", "own")
 
 
-def timer_setting(craft: Craft) -> Iterator[Answer]:
+def timer_setting(craft: Craft, pack: ItemNow) -> Figure:
     """Flight timer for each pack."""
-    yield from attempt_packs("timer_setting", craft, _timer)
-
-
-def alarm_voltage(craft: Craft) -> Iterator[Answer]:
-    """Voltage under load at which the reserve begins, for each pack."""
-    yield from attempt_packs("alarm_voltage", craft, _alarm)
-
-
-def _timer(craft: Craft, pack: ItemNow) -> Figure:
     if pack.state.state != "serviceable":
         raise Lacking(f"{pack.tag} is {pack.state.state}", pack.state.place or craft.home)
     refuse_unfit(craft, pack)
@@ -225,7 +212,8 @@ def _least_power(craft: Craft, pack: ItemNow) -> Input:
     return drawn if watts < number(theory) else theory
 
 
-def _alarm(craft: Craft, pack: ItemNow) -> Figure:
+def alarm_voltage(craft: Craft, pack: ItemNow) -> Figure:
+    """Voltage under load at which the reserve begins, for each pack."""
     power = _least_power(craft, pack)
     found = discharge_with(craft, pack, number(power))
     each = found.end_voltage_v / cells(pack).series
@@ -344,7 +332,7 @@ FIGURES = (
         topic="Time in the air",
         unit="s",
         shown="public",
-        of_aircraft=timer_setting,
+        with_each_pack=timer_setting,
         methods=(TIMER,),
         held_by=(
             "tests/figures/answers/test_small_quad.py",
@@ -360,7 +348,7 @@ FIGURES = (
         topic="Time in the air",
         unit="V",
         shown="public",
-        of_aircraft=alarm_voltage,
+        with_each_pack=alarm_voltage,
         laws=(
             "constant_power_discharge",
             "terminal_v",

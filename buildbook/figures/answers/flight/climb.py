@@ -19,7 +19,7 @@ from buildbook.figures.answers.gathering import (
     worked_out,
 )
 from buildbook.figures.answers.mass.budget import mass_with
-from buildbook.figures.answers.mass.loading import stall_figure
+from buildbook.figures.answers.mass.loading import stall_speed
 from buildbook.figures.answers.packs.packs import nominal, rested
 from buildbook.figures.answers.propulsion.air import density
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
@@ -39,8 +39,8 @@ from buildbook.figures.answers.propulsion.rotors import (
 )
 from buildbook.figures.answers.propulsion.supply import HALF, half_supply, without_supply
 from buildbook.figures.answers.propulsion.tips import full_rotation
-from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, Way, attempt, by_law, worked
+from buildbook.figures.answers.spec import FigureSpec, winged
+from buildbook.figures.answers.working import Way, by_law, worked
 from buildbook.figures.laws.aero.propeller import efficiency_at_power, pitch_speed_m_s
 from buildbook.figures.laws.aero.wing import climb_rate_m_s, glide_power_w, power_by_thrust_w
 from buildbook.figures.laws.law import CUSTOM
@@ -53,18 +53,6 @@ PROPELLER_EFFICIENCY, PROPELLER_RANGE = 0.55, (0.40, 0.70)
 GLIDE_RATIO, GLIDE_RANGE = 10.0, (6.0, 16.0)
 OVER_STALL, OVER_RANGE = 1.4, (1.2, 1.7)
 STEPS = 10  # of the range of speeds, in search of its ends
-
-
-def climb_rate(craft: Craft) -> Iterator[Answer]:
-    """Rate of climb at the power that the log shows while the motor runs."""
-    if not craft.hovers:
-        yield attempt("climb_rate", None, _climb, craft)
-
-
-def pitch_speed(craft: Craft) -> Iterator[Answer]:
-    """Pitch times speed of turning, at full throttle standing still."""
-    if not craft.hovers:
-        yield attempt("pitch_speed", None, _pitch_speed, craft)
 
 
 def _range(span: tuple[float, float], share: bool) -> str:
@@ -130,7 +118,7 @@ def _climb_inputs(craft: Craft, rotor: Rotor, pack: ItemNow) -> dict[str, Input]
     return {
         "power_w": power,
         "mass_kg": from_figure(mass_with(craft, pack), Name("all-up mass", "with", pack.tag)),
-        "stall_m_s": from_figure(stall_figure(craft), "stall speed"),
+        "stall_m_s": from_figure(stall_speed(craft), "stall speed"),
         "motor": _of_motor(craft, rotor, power),
         "esc": esc_efficiency(rotor),
         "glide": default("glide ratio", GLIDE_RATIO, "ratio", _range(GLIDE_RANGE, share=False)),
@@ -140,7 +128,8 @@ def _climb_inputs(craft: Craft, rotor: Rotor, pack: ItemNow) -> dict[str, Input]
     }
 
 
-def _climb(craft: Craft) -> Figure:
+def climb_rate(craft: Craft) -> Figure:
+    """Rate of climb at the power that the log shows while the motor runs."""
     if not craft.rotors:
         raise Lacking(NO_STATION, craft.home)
     if not glides(craft):
@@ -227,7 +216,7 @@ def _thrust_inputs(craft: Craft, *, measured: bool) -> dict[str, Input]:
     found = {"thrust_n": worked_out("thrust standing still", thrust, "N", givens)}
     if not measured:
         with suppress(Lacking, ValueError):
-            found["pitch_m_s"] = from_figure(_pitch_speed(craft, volts), "pitch speed")
+            found["pitch_m_s"] = from_figure(pitch_speed(craft, volts), "pitch speed")
     return found
 
 
@@ -288,7 +277,7 @@ def _ends(
     return found[0], found[1]
 
 
-def _pitch_speed(craft: Craft, supply_v: float | None = None) -> Figure:
+def pitch_speed(craft: Craft, supply_v: float | None = None) -> Figure:
     """At the nominal voltage, or another."""
     if not craft.rotors:
         raise Lacking(NO_STATION, craft.home)
@@ -341,6 +330,7 @@ FIGURES = (
         topic="Time in the air",
         unit="m/s",
         shown="public",
+        asked_of=winged,
         of_aircraft=climb_rate,
         laws=(
             "climb_rate_m_s",
@@ -363,6 +353,7 @@ FIGURES = (
         topic="Thrust and hover",
         unit="m/s",
         shown="public",
+        asked_of=winged,
         of_aircraft=pitch_speed,
         laws=("pitch_speed_m_s",),
         held_by=(

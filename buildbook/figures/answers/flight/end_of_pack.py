@@ -38,12 +38,10 @@ from buildbook.figures.answers.propulsion.supply import (
     reserve_supply,
     without_supply,
 )
-from buildbook.figures.answers.spec import FigureSpec
+from buildbook.figures.answers.spec import FigureSpec, hovering
 from buildbook.figures.answers.working import (
     Answer,
     attempt,
-    attempt_each,
-    attempt_packs,
     by_law,
     by_method,
     given_value,
@@ -69,16 +67,6 @@ AT_FREEZING_V = "left at 0 °C, V"
 
 def pack_sag(craft: Craft) -> Iterator[Answer]:
     """Voltage lost under load at the reserve: as flown, and at full throttle."""
-    yield from attempt_each("pack_sag", _sags, craft)
-
-
-def throttle_at_end(craft: Craft) -> Iterator[Answer]:
-    """Throttle of a hover when the reserve is reached."""
-    if craft.hovers:
-        yield from attempt_packs("throttle_at_end", craft, _throttle)
-
-
-def _sags(craft: Craft) -> Iterator[Answer]:
     for pack in craft.known_packs:
         yield attempt("pack_sag", f"{pack.tag}, in the air", _in_the_air, craft, pack)
         yield attempt("pack_sag", f"{pack.tag}, full throttle", _at_full, craft, pack)
@@ -291,7 +279,7 @@ def _against_log(
     return (*said, words), {LOWEST_V: lowest}
 
 
-def _throttle(craft: Craft, pack: ItemNow) -> Figure:
+def throttle_at_end(craft: Craft, pack: ItemNow) -> Figure:
     """At the voltage that the most resistance leaves which is known of the pack."""
     best = methods_of(craft, pack, ("bench", "motor constants"))[0]
     worst = at_field(craft, pack)
@@ -370,7 +358,8 @@ FIGURES = (
         unit="ratio",
         worded="share",
         shown="public",
-        of_aircraft=throttle_at_end,
+        asked_of=hovering,
+        with_each_pack=throttle_at_end,
         laws=("bench_point",),
         methods=(AT_END,),
         held_by=("tests/figures/answers/test_ends_of_pack.py",),

@@ -64,11 +64,6 @@ takes less, but not a third less. Common practice, no source."""
 TOO_LITTLE = "the log draws over a third less than a hover takes: is 'used' right?"
 
 
-def flight_time(craft: Craft) -> Iterator[Answer]:
-    """The time until the reserve, for each pack."""
-    yield from attempt_packs("flight_time", craft, _in_the_air)
-
-
 def time_with(craft: Craft, pack: ItemNow) -> Figure:
     """The flight time in s with a pack; its low end is what to plan with."""
     return craft.once(f"flight time with {pack.tag}", _time_with, craft, pack)
@@ -96,7 +91,8 @@ def motor_endurance(craft: Craft) -> Iterator[Answer]:
         yield from attempt_packs("motor_endurance", craft, _endurance)
 
 
-def _in_the_air(craft: Craft, pack: ItemNow) -> Figure:
+def flight_time(craft: Craft, pack: ItemNow) -> Figure:
+    """The time until the reserve, for each pack."""
     refuse_unfit(craft, pack)
     if glides(craft):
         return time_aloft(craft, pack, _endurance(craft, pack))
@@ -308,7 +304,7 @@ FIGURES = (
         topic="Time in the air",
         unit="s",
         shown="public",
-        of_aircraft=flight_time,
+        with_each_pack=flight_time,
         laws=(
             "constant_power_discharge",
             "load_current_a",

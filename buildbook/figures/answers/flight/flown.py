@@ -27,7 +27,7 @@ from buildbook.figures.answers.flight.rates import (
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.propulsion.hover import hover_current_with
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, attempt, attempt_each
+from buildbook.figures.answers.working import Answer, attempt
 from buildbook.report.figure import HOVER_A, Figure
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.history import FlightDone
@@ -36,15 +36,6 @@ from buildbook.report.state import ItemNow
 
 def flown_current(craft: Craft) -> Iterator[Answer]:
     """Current as flown: all of the newest flights, then by pack, then by gain set."""
-    yield from attempt_each("flown_current", _currents, craft)
-
-
-def flown_time(craft: Craft) -> Iterator[Answer]:
-    """Time until the reserve as flown, by pack, against what was predicted."""
-    yield from attempt_each("flown_time", _times, craft)
-
-
-def _currents(craft: Craft) -> Iterator[Answer]:
     everything = craft.now.flights
     yield attempt("flown_current", None, _of_all, craft)
     for pack in craft.packs:
@@ -86,7 +77,8 @@ def _beside_hover(craft: Craft, figure: Figure) -> Figure:
     return msgspec.structs.replace(figure, other={**figure.other, **beside})
 
 
-def _times(craft: Craft) -> Iterator[Answer]:
+def flown_time(craft: Craft) -> Iterator[Answer]:
+    """Time until the reserve as flown, by pack, against what was predicted."""
     if glides(craft):
         return  # motor_endurance says it
     for pack in craft.known_packs:

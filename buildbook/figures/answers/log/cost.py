@@ -1,12 +1,10 @@
 """What flying costs in parts: for the owner only."""
 
-from collections.abc import Iterator
-
 from buildbook.figures.answers.craft import NOT_FLOWN, Craft
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.packs.packs import end_of_life
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
+from buildbook.figures.answers.working import by_method, given_value
 from buildbook.records.parts import GONE
 from buildbook.report.figure import Figure, Input
 from buildbook.report.packs.like_conditions import like_capacities
@@ -19,12 +17,8 @@ WAY = by_method(
 )
 
 
-def operating_cost(craft: Craft) -> Iterator[Answer]:
+def operating_cost(craft: Craft) -> Figure:
     """Cost of worn parts for each hour flown, in the currency of the hangar."""
-    yield attempt("operating_cost", None, _cost, craft)
-
-
-def _cost(craft: Craft) -> Figure:
     currency = craft.keeper.currency
     if currency is None:
         raise Lacking("no currency is recorded: write 'currency' in hangar.yaml", craft.home)

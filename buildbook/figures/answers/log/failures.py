@@ -14,7 +14,6 @@ from buildbook.figures.answers.working import (
     LEVEL,
     Answer,
     attempt,
-    attempt_each,
     by_method,
     given_value,
 )
@@ -46,10 +45,6 @@ def failure_interval(craft: Craft) -> Iterator[Answer]:
 
 def failure_rate(craft: Craft) -> Iterator[Answer]:
     """Incidents per 100 flights and per hour, then by the causes and stations that recur."""
-    yield from attempt_each("failure_rate", _rates, craft)
-
-
-def _rates(craft: Craft) -> Iterator[Answer]:
     _enough(craft)
     flown, incidents = craft.now.tally.total, craft.now.incidents
     count = len(incidents)

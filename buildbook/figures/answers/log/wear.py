@@ -9,7 +9,7 @@ from buildbook.figures.answers.craft import Craft, Part
 from buildbook.figures.answers.gathering import declared, measured
 from buildbook.figures.answers.packs.use import STRETCHES, uncounted
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
+from buildbook.figures.answers.working import Answer, by_method, given_value
 from buildbook.records.parts import DRIVE, Carried
 from buildbook.report.figure import Figure, Input
 from buildbook.report.state import Counters
@@ -79,12 +79,8 @@ def component_flights(part: Part) -> Iterator[Answer]:
     yield _of_part("flights", part, part.item.counters.flights, "count")
 
 
-def component_cycles(part: Part) -> Iterator[Answer]:
+def component_cycles(part: Part) -> Figure:
     """Equivalent full cycles of a pack; at least those, where flights or charges lack a figure."""
-    yield attempt("component_cycles", None, _cycles, part)
-
-
-def _cycles(part: Part) -> Figure:
     gaps = uncounted(part)
     figure = _of_part("cycles", part, part.item.counters.cycles, "count")
     if not gaps:

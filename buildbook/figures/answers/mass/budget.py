@@ -20,7 +20,6 @@ from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     Answer,
     attempt,
-    attempt_each,
     by_method,
     given_value,
 )
@@ -36,11 +35,6 @@ CORRECTED = by_method(
 )
 WEIGHED = by_method("last weighing", "the scales")
 PARTIAL = "each share is of what has a mass"
-
-
-def all_up_mass(craft: Craft) -> Iterator[Answer]:
-    """The mass as flown, for each pack."""
-    yield from attempt_each("all_up_mass", _by_pack, craft)
 
 
 def mass_with(craft: Craft, pack: ItemNow | None) -> Figure:
@@ -89,12 +83,8 @@ def as_weighed(craft: Craft) -> ItemNow | None:
     return weighed_pack(craft, craft.weighed.believed[-1])
 
 
-def mass_budget(craft: Craft) -> Iterator[Answer]:
-    """A row for each part, with its share of the sum; parts without a mass are rows too."""
-    yield attempt("mass_budget", None, _budget, craft)
-
-
-def _by_pack(craft: Craft) -> Iterator[Answer]:
+def all_up_mass(craft: Craft) -> Iterator[Answer]:
+    """The mass as flown, for each pack."""
     with_packs = [attempt("all_up_mass", pack.tag, mass_with, craft, pack) for pack in craft.packs]
     if not any(isinstance(said, Figure) for said in with_packs):
         if craft.weighed.believed:
@@ -185,7 +175,8 @@ def _against_bound(craft: Craft, mass_kg: float) -> str:
     return f"{over_g} g over the limit" if over_g > 0 else f"{-over_g} g below the limit"
 
 
-def _budget(craft: Craft) -> Figure:
+def mass_budget(craft: Craft) -> Figure:
+    """A row for each part, with its share of the sum; parts without a mass are rows too."""
     pack = craft.pack if craft.packs else None
     pieces, lacking = parts(craft, pack)
     if not pieces and not lacking:

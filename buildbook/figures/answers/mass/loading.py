@@ -1,7 +1,6 @@
 """Weight over area: disks of rotors, wings; and the speed below which a wing stalls."""
 
 import math
-from collections.abc import Iterator
 
 import msgspec
 
@@ -11,8 +10,8 @@ from buildbook.figures.answers.gathering import Lacking, declared, default, from
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.propulsion.air import density
 from buildbook.figures.answers.propulsion.rotors import alike, diameter, propeller_of
-from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, attempt, by_law, worked
+from buildbook.figures.answers.spec import FigureSpec, hovering, winged
+from buildbook.figures.answers.working import by_law, worked
 from buildbook.figures.laws.aero.hover import disk_area_m2, disk_loading_n_m2, hover_thrust_n
 from buildbook.figures.laws.aero.wing import (
     banked_stall_speed_m_s,
@@ -30,30 +29,13 @@ BANKS = (0, 15, 30, 45, 60, 75)
 STEEP = 60  # twice its weight
 
 
-def disk_loading(craft: Craft) -> Iterator[Answer]:
-    """Hover thrust of a rotor over the area that it sweeps."""
-    if craft.hovers:
-        yield attempt("disk_loading", None, _disk_loading, craft)
-
-
-def wing_loading(craft: Craft) -> Iterator[Answer]:
-    """Weight over wing area."""
-    if not craft.hovers:
-        yield attempt("wing_loading", None, _wing_loading, craft)
-
-
-def stall_speed(craft: Craft) -> Iterator[Answer]:
-    """The speed below which the wing stalls in level flight."""
-    if not craft.hovers:
-        yield attempt("stall_speed", None, stall_figure, craft)
-
-
 def _mass(craft: Craft) -> Input:
     pack = craft.pack
     return from_figure(mass_with(craft, pack), Name("all-up mass", "with", pack.tag))
 
 
-def _disk_loading(craft: Craft) -> Figure:
+def disk_loading(craft: Craft) -> Figure:
+    """Hover thrust of a rotor over the area that it sweeps."""
     smallest = min(
         (diameter(propeller_of(craft, group.rotor)) for group in alike(craft)), key=number
     )
@@ -91,7 +73,9 @@ def wing_area(craft: Craft) -> Input:
     return declared("wing area", wing.area_m2, "m²", record.place("wing.area"))
 
 
-def _wing_loading(craft: Craft) -> Figure:
+def wing_loading(craft: Craft) -> Figure:
+    """Weight over wing area."""
+
     def loading(mass_kg: float, wing_area_m2: float) -> float:
         return wing_loading_kg_m2(mass_kg, wing_area_m2) * STANDARD_GRAVITY_M_S2
 
@@ -112,7 +96,7 @@ def _wing_loading(craft: Craft) -> Figure:
     )
 
 
-def stall_figure(craft: Craft) -> Figure:
+def stall_speed(craft: Craft) -> Figure:
     """The stall speed in level flight, in m/s. Lacking: no wing area, or no mass."""
     record, wing = craft.now.record, craft.now.record.wing
     area = wing_area(craft)
@@ -146,14 +130,9 @@ def stall_figure(craft: Craft) -> Figure:
     )
 
 
-def banked_stall_speed(craft: Craft) -> Iterator[Answer]:
+def banked_stall_speed(craft: Craft) -> Figure:
     """The speed below which the wing stalls in a level turn, for several banks."""
-    if not craft.hovers:
-        yield attempt("banked_stall_speed", None, _banked, craft)
-
-
-def _banked(craft: Craft) -> Figure:
-    stall = stall_figure(craft)
+    stall = stall_speed(craft)
     level = from_figure(stall, "stall speed, level")
     law = by_law("banked_stall_speed_m_s")
 
@@ -186,6 +165,7 @@ FIGURES = (
         topic="Mass and balance",
         unit="Pa",
         shown="public",
+        asked_of=hovering,
         of_aircraft=disk_loading,
         laws=(
             "disk_loading_n_m2",
@@ -206,6 +186,7 @@ FIGURES = (
         unit="Pa",
         worded="wing loading",
         shown="public",
+        asked_of=winged,
         of_aircraft=wing_loading,
         laws=("wing_loading_kg_m2",),
         held_by=(
@@ -222,6 +203,7 @@ FIGURES = (
         topic="Mass and balance",
         unit="m/s",
         shown="public",
+        asked_of=winged,
         of_aircraft=stall_speed,
         laws=("stall_speed_m_s",),
         held_by=(
@@ -238,6 +220,7 @@ FIGURES = (
         topic="Mass and balance",
         unit="m/s",
         shown="public",
+        asked_of=winged,
         of_aircraft=banked_stall_speed,
         laws=("banked_stall_speed_m_s", "stall_speed_m_s"),
         held_by=(

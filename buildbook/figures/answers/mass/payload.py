@@ -1,6 +1,6 @@
 """What it may carry on top of what it weighs, and what time to plan with then."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
 from buildbook.basis import amounts
@@ -28,8 +28,8 @@ from buildbook.figures.answers.propulsion.supply import (
     reserve_supply,
     reserve_unknown,
 )
-from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, attempt_packs, by_method, worked
+from buildbook.figures.answers.spec import FigureSpec, hovering
+from buildbook.figures.answers.working import by_method, worked
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.figures.laws.law import CUSTOM
 from buildbook.report.figure import Figure, Input, Name
@@ -45,12 +45,6 @@ PAYLOAD = by_method(
 BELOW_LIMIT = by_method("m_max - m: your own maximum mass less the all-up mass", "addition")
 
 
-def payload(craft: Craft) -> Iterator[Answer]:
-    """The mass that may be added, for each pack."""
-    if craft.hovers:
-        yield from attempt_packs("payload", craft, _payload)
-
-
 def _wanted(craft: Craft) -> Input:
     bounds = craft.now.bounds
     place = craft.where("bounds")
@@ -61,7 +55,8 @@ def _wanted(craft: Craft) -> Input:
     return default(name, WANTED, "ratio", words, place)
 
 
-def _payload(craft: Craft, pack: ItemNow) -> Figure:
+def payload(craft: Craft, pack: ItemNow) -> Figure:
+    """The mass that may be added, for each pack."""
     full = full_throttle(craft, pack)
     mass = from_figure(mass_with(craft, pack), Name("all-up mass", "with", pack.tag))
     wanted = _wanted(craft)
@@ -250,7 +245,8 @@ FIGURES = (
         unit="kg",
         worded="grams",
         shown="public",
-        of_aircraft=payload,
+        asked_of=hovering,
+        with_each_pack=payload,
         laws=("bench_full_throttle", "full_throttle_point"),
         methods=(PAYLOAD, BELOW_LIMIT),
         held_by=("tests/figures/answers/test_trim_and_turns.py",),

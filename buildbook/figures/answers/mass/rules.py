@@ -1,14 +1,12 @@
 """The thresholds of law that the all-up mass stands against; the authority decides."""
 
-from collections.abc import Iterator
-
 from buildbook.basis import amounts
 from buildbook.basis.amounts import listed
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import from_figure, number
 from buildbook.figures.answers.mass.budget import known_masses
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, attempt, by_law, given_value
+from buildbook.figures.answers.working import by_law, given_value
 from buildbook.figures.laws.airframe.mass_classes import ADVICE, TABLE_WRITTEN, mass_bands
 from buildbook.figures.laws.law import own_table
 from buildbook.report.figure import Figure, Table
@@ -16,12 +14,8 @@ from buildbook.report.figure import Figure, Table
 COLUMNS = ("jurisdiction", "rule", "what", "boundary", "threshold_kg", "this mass", "note", "seen")
 
 
-def mass_class(craft: Craft) -> Iterator[Answer]:
+def mass_class(craft: Craft) -> Figure:
     """A row for each threshold, with the side on which the mass is."""
-    yield attempt("mass_class", None, _mass_class, craft)
-
-
-def _mass_class(craft: Craft) -> Figure:
     masses = known_masses(craft)
     heaviest = max(masses, key=lambda one: one.value or 0.0)
     said = {one.of for one in masses}

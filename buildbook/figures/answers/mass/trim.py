@@ -38,12 +38,6 @@ class Aim(NamedTuple):
     words: str
 
 
-def battery_shift(craft: Craft) -> Iterator[Answer]:
-    """How far to move the pack, along the aircraft; nobody asks without limits of the balance."""
-    if has_limits(craft):
-        yield attempt("battery_shift", None, _shift, craft)
-
-
 def ballast(craft: Craft) -> Iterator[Answer]:
     """The mass to fix at the nose or at the tail of an aeroplane."""
     if not craft.hovers and has_limits(craft):
@@ -101,7 +95,8 @@ def _aft(given: Input) -> Input:
     return msgspec.structs.replace(given, called=name, worded="aft", links=links)
 
 
-def _shift(craft: Craft) -> Figure:
+def battery_shift(craft: Craft) -> Figure:
+    """How far to move the pack, along the aircraft; nobody asks without limits of the balance."""
     pack = pack_to_balance(craft)
     if pack is None:
         raise Lacking(NO_PACK, craft.home)
@@ -218,6 +213,7 @@ FIGURES = (
         topic="Mass and balance",
         unit="m",
         shown="public",
+        asked_of=has_limits,
         of_aircraft=battery_shift,
         laws=("shifted_item_arm_m",),
         held_by=(

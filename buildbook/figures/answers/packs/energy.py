@@ -27,11 +27,6 @@ def pack_energy(part: Part) -> Iterator[Answer]:
     yield attempt("pack_energy", "usable", _usable, part)
 
 
-def charge_current(part: Part) -> Iterator[Answer]:
-    """The current of the recorded charge rate; refused without one."""
-    yield attempt("charge_current", None, _charge_current, part)
-
-
 def _rated(part: Part) -> Figure:
     figure = worked(
         "pack_energy",
@@ -71,7 +66,8 @@ def _usable(part: Part) -> Figure:
     )
 
 
-def _charge_current(part: Part) -> Figure:
+def charge_current(part: Part) -> Figure:
+    """The current of the recorded charge rate; refused without one."""
     item = part.item
     if item.state.state != "serviceable":
         raise Lacking(f"{item.tag} is {item.state.state}", item.state.place or item.item.place())

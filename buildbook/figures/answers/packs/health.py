@@ -17,7 +17,6 @@ from buildbook.figures.answers.working import (
     LEVEL,
     Answer,
     attempt,
-    attempt_each,
     by_method,
     given_value,
 )
@@ -76,11 +75,6 @@ def pack_capacity(part: Part) -> Iterator[Answer]:
     yield attempt("pack_capacity", None, _capacity, part)
     if len(like_capacities(part.item).alike) >= LEAST:
         yield attempt("pack_capacity", A_CHARGE, _capacity_trend, part)
-
-
-def pack_resistance(part: Part) -> Iterator[Answer]:
-    """The last resistance of the pack and of each cell, and the odd cell out."""
-    yield from attempt_each("pack_resistance", _resistances, part)
 
 
 def _capacity(part: Part) -> Figure:
@@ -152,7 +146,8 @@ def _too_few(count: int, what: str) -> str:
     return f"too few readings for {what}: {count}, it takes {LEAST_LIMITS}"
 
 
-def _resistances(part: Part) -> Iterator[Answer]:
+def pack_resistance(part: Part) -> Iterator[Answer]:
+    """The last resistance of the pack and of each cell, and the odd cell out."""
     item = part.item
     series = cells(item).series
     likes = like_resistances(item)

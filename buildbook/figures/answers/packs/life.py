@@ -16,7 +16,7 @@ from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.packs.health import numbered, unlike_words
 from buildbook.figures.answers.packs.packs import end_of_life, rated_capacity, unmeasured
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
+from buildbook.figures.answers.working import by_method, given_value
 from buildbook.figures.laws.law import CUSTOM
 from buildbook.figures.laws.packs.fade_shapes import LEAST_POWER, MOST_BEND, MOST_POWER
 from buildbook.records.parts import GONE
@@ -52,16 +52,6 @@ FAR_YEARS = 5
 source."""
 FAR_DAYS = FAR_YEARS * YEAR_DAYS
 PACE_DEFAULT = f"{CUSTOM}; seen from how readings hang together"
-
-
-def pack_end_of_life(part: Part) -> Iterator[Answer]:
-    """The number of charges from which the capacity stays below the share for good."""
-    yield attempt("pack_end_of_life", None, _number, part)
-
-
-def pack_end_of_life_date(part: Part) -> Iterator[Answer]:
-    """The same as a day, by the recent rate of charging and by age."""
-    yield attempt("pack_end_of_life_date", None, _date, part)
 
 
 def _inputs(part: Part, found: EndOfLife) -> tuple[Input, ...]:
@@ -138,7 +128,8 @@ def _refuse_gone(part: Part) -> None:
         raise Lacking(gone, state.place or part.item.item.place())
 
 
-def _number(part: Part) -> Figure:
+def pack_end_of_life(part: Part) -> Figure:
+    """The number of charges from which the capacity stays below the share for good."""
     found = _forecast(part)
     narrow, wide = found.intervals
     is_over = found.state == "reached"  # then there is nothing to be unsure of
@@ -202,7 +193,8 @@ def _number_now(part: Part) -> float:
     return float(len(_counting(part))) if counted == "charges" else numbers[-1]
 
 
-def _date(part: Part) -> Figure:
+def pack_end_of_life_date(part: Part) -> Figure:
+    """The same as a day, by the recent rate of charging and by age."""
     from buildbook.figures.laws.packs.forecast_days import History, forecast_days
 
     found, item = _forecast(part), part.item

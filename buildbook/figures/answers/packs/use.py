@@ -1,12 +1,12 @@
 """How much a pack has been used: charges, and equivalent full cycles."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 
 from buildbook.figures.answers.craft import Part
 from buildbook.figures.answers.gathering import Lacking, declared, measured, number
 from buildbook.figures.answers.packs.packs import rated_capacity
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
+from buildbook.figures.answers.working import by_method, given_value
 from buildbook.figures.laws.packs.cycles import equivalent_full_cycles
 from buildbook.report.figure import Basis, Figure
 
@@ -22,17 +22,8 @@ CYCLES = by_method(
 CHARGES = by_method("number of charges in the log", "the log")
 
 
-def pack_cycles(part: Part) -> Iterator[Answer]:
+def pack_cycles(part: Part) -> Figure:
     """Equivalent full cycles of the rated capacity."""
-    yield attempt("pack_cycles", None, _cycles, part)
-
-
-def pack_charges(part: Part) -> Iterator[Answer]:
-    """Those in the log, of storage too; what was before it is not counted."""
-    yield attempt("pack_charges", None, _charges, part)
-
-
-def _cycles(part: Part) -> Figure:
     item, rated = part.item, rated_capacity(part.item)
     found = item.through.stretches
     gaps = uncounted(part)
@@ -88,7 +79,8 @@ def _sure(basis: str, partial: bool) -> str | None:
     return "about" if basis == "estimate" else None
 
 
-def _charges(part: Part) -> Figure:
+def pack_charges(part: Part) -> Figure:
+    """Those in the log, of storage too; what was before it is not counted."""
     item = part.item
     charges = len(item.charges)
     stored = sum(charge.to == "storage" for charge in item.charges)

@@ -67,12 +67,8 @@ def air_density(craft: Craft) -> Iterator[Answer]:
             break
 
 
-def density_altitude(craft: Craft) -> Iterator[Answer]:
+def density_altitude(craft: Craft) -> Figure:
     """The height in the standard atmosphere with air as thin as at the field."""
-    yield attempt("density_altitude", None, _density_altitude, craft)
-
-
-def _density_altitude(craft: Craft) -> Figure:
     return worked(
         "density_altitude",
         density_altitude_m,

@@ -1,37 +1,13 @@
 """What a hover takes: power, current, throttle; by the best way that the records allow."""
 
-from collections.abc import Callable, Iterator
-
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.propulsion.hover_ways import Method, methods_of
-from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, attempt, by_method, worked
+from buildbook.figures.answers.spec import FigureSpec, hovering
+from buildbook.figures.answers.working import by_method, worked
 from buildbook.report.figure import Figure
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
-
-
-def hover_power(craft: Craft) -> Iterator[Answer]:
-    """Power of all motors in a hover, with the pack of the last flight."""
-    if craft.hovers:
-        yield attempt("hover_power", None, _with_last_pack, craft, hover_power_with)
-
-
-def hover_current(craft: Craft) -> Iterator[Answer]:
-    """Current from the pack in a hover."""
-    if craft.hovers:
-        yield attempt("hover_current", None, _with_last_pack, craft, hover_current_with)
-
-
-def hover_throttle(craft: Craft) -> Iterator[Answer]:
-    """With the pack flown last; nothing for what cannot hover."""
-    if craft.hovers:
-        yield attempt("hover_throttle", None, _with_last_pack, craft, hover_throttle_with)
-
-
-def _with_last_pack(craft: Craft, work: Callable[[Craft, ItemNow], Figure]) -> Figure:
-    return work(craft, craft.pack)
 
 
 def hover_power_with(craft: Craft, pack: ItemNow) -> Figure:
@@ -132,7 +108,8 @@ FIGURES = (
         unit="ratio",
         worded="share",
         shown="public",
-        of_aircraft=hover_throttle,
+        asked_of=hovering,
+        of_aircraft=lambda craft: hover_throttle_with(craft, craft.pack),
         laws=(
             "bench_point",
             "loaded_motor_v",
@@ -155,7 +132,8 @@ FIGURES = (
         topic="Thrust and hover",
         unit="W",
         shown="public",
-        of_aircraft=hover_power,
+        asked_of=hovering,
+        of_aircraft=lambda craft: hover_power_with(craft, craft.pack),
         laws=(
             "bench_point",
             "hover_power_w",
@@ -176,7 +154,8 @@ FIGURES = (
         topic="Thrust and hover",
         unit="A",
         shown="public",
-        of_aircraft=hover_current,
+        asked_of=hovering,
+        of_aircraft=lambda craft: hover_current_with(craft, craft.pack),
         laws=(
             "bench_point",
             "hover_power_w",

@@ -16,8 +16,6 @@ from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     Answer,
     attempt,
-    attempt_each,
-    attempt_packs,
     by_law,
     worked,
 )
@@ -32,26 +30,6 @@ from buildbook.report.state import ItemNow
 
 FOR_SECONDS = "against what it carries for seconds; its continuous current is not recorded"
 CONTINUOUS = "against the continuous rating; standing still at full throttle takes the most"
-
-
-def esc_margin(craft: Craft) -> Iterator[Answer]:
-    """The least margin of any ESC at full throttle."""
-    yield attempt("esc_margin", None, _least, craft, "esc")
-
-
-def motor_margin(craft: Craft) -> Iterator[Answer]:
-    """The least margin of any motor at full throttle."""
-    yield attempt("motor_margin", None, _least, craft, "motor")
-
-
-def battery_margin(craft: Craft) -> Iterator[Answer]:
-    """The margin of each pack at full throttle."""
-    yield from attempt_packs("battery_margin", craft, _battery)
-
-
-def discharge_rate(craft: Craft) -> Iterator[Answer]:
-    """Current over capacity for each pack, in a hover and at full throttle."""
-    yield from attempt_each("discharge_rate", _rates, craft)
 
 
 class _Row(NamedTuple):
@@ -256,7 +234,8 @@ def _rate(pack: ItemNow) -> Input:
     return of_spec(pack, rate, "discharge_rate", "discharge rate", "1/h")
 
 
-def _battery(craft: Craft, pack: ItemNow) -> Figure:
+def battery_margin(craft: Craft, pack: ItemNow) -> Figure:
+    """The margin of each pack at full throttle."""
     full = full_throttle(craft, pack)
 
     def margin(capacity_ah: float, discharge_rate_c: float, **values: float) -> float:
@@ -283,7 +262,8 @@ def _battery(craft: Craft, pack: ItemNow) -> Figure:
     )
 
 
-def _rates(craft: Craft) -> Iterator[Answer]:
+def discharge_rate(craft: Craft) -> Iterator[Answer]:
+    """Current over capacity for each pack, in a hover and at full throttle."""
     for pack in craft.known_packs:
         if craft.hovers:
             yield attempt("discharge_rate", f"{pack.tag}, hover", _hover_rate, craft, pack)
@@ -350,7 +330,7 @@ FIGURES = (
         unit="ratio",
         worded="margin",
         shown="public",
-        of_aircraft=battery_margin,
+        with_each_pack=battery_margin,
         laws=(
             "current_margin",
             "rated_current_a",
@@ -366,7 +346,7 @@ FIGURES = (
         unit="ratio",
         worded="margin",
         shown="public",
-        of_aircraft=esc_margin,
+        of_aircraft=lambda craft: _least(craft, "esc"),
         laws=("current_margin",),
         held_by=("tests/figures/answers/test_bench_and_wire.py",),
     ),
@@ -379,7 +359,7 @@ FIGURES = (
         unit="ratio",
         worded="margin",
         shown="public",
-        of_aircraft=motor_margin,
+        of_aircraft=lambda craft: _least(craft, "motor"),
         laws=("current_margin", "power_margin"),
         held_by=("tests/figures/answers/test_bench_and_wire.py",),
     ),

@@ -1,7 +1,5 @@
 """Full throttle on a fresh pack: the most that anything is asked for, and what gives way first."""
 
-from collections.abc import Iterator
-
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
@@ -14,7 +12,7 @@ from buildbook.figures.answers.propulsion.supply import (
     without_supply,
 )
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, attempt_packs, by_method, worked
+from buildbook.figures.answers.working import by_method, worked
 from buildbook.report.figure import Figure, Table
 from buildbook.report.state import ItemNow
 
@@ -29,12 +27,7 @@ MOMENT = (
 )
 
 
-def peak_current(craft: Craft) -> Iterator[Answer]:
-    """Full throttle on each pack, charged full."""
-    yield from attempt_packs("peak_current", craft, peak_with)
-
-
-def peak_with(craft: Craft, pack: ItemNow) -> Figure:
+def peak_current(craft: Craft, pack: ItemNow) -> Figure:
     """Full throttle on a pack, charged full. Lacking, ValueError: it cannot be told."""
     return craft.once(f"peak with {pack.tag}", _peak, craft, pack)
 
@@ -105,7 +98,7 @@ FIGURES = (
         topic="Margins and wires",
         unit="A",
         shown="public",
-        of_aircraft=peak_current,
+        with_each_pack=peak_current,
         laws=("bench_full_throttle", "full_throttle_point"),
         methods=(PEAK,),
         held_by=("tests/figures/answers/test_ends_of_pack.py",),

@@ -18,7 +18,7 @@ from buildbook.figures.answers.gathering import (
     worked_out,
 )
 from buildbook.figures.answers.propulsion.loads import Load, Rated, loads, share_of_run
-from buildbook.figures.answers.propulsion.peak import peak_with
+from buildbook.figures.answers.propulsion.peak import peak_current
 from buildbook.figures.answers.propulsion.supply import fresh_supply, warned_fresh
 from buildbook.figures.answers.propulsion.wiring import (
     USUAL_A_MM2,
@@ -184,7 +184,7 @@ def _greatest_peak(craft: Craft) -> Figure | None:
     if not peaks:
         return None
     _, pack = max(peaks, key=itemgetter(0))
-    found = attempt("peak_current", pack.tag, peak_with, craft, pack)
+    found = attempt("peak_current", pack.tag, peak_current, craft, pack)
     return found if isinstance(found, Figure) else None
 
 

@@ -14,10 +14,10 @@ from buildbook.figures.answers.gathering import (
     number,
     of_spec,
 )
-from buildbook.figures.answers.mass.loading import stall_figure
+from buildbook.figures.answers.mass.loading import stall_speed
 from buildbook.figures.answers.propulsion.air import density
 from buildbook.figures.answers.propulsion.loads import warned_of
-from buildbook.figures.answers.spec import FigureSpec
+from buildbook.figures.answers.spec import FigureSpec, winged
 from buildbook.figures.answers.working import Answer, Way, attempt, by_law, worked
 from buildbook.figures.laws.aero.wing import hinge_moment_nm, servo_torque_nm
 from buildbook.figures.laws.law import CUSTOM
@@ -44,7 +44,7 @@ def _speed(craft: Craft) -> Input:
     wing, record = craft.now.record.wing, craft.now.record
     if wing is not None and wing.fastest_m_s is not None:
         return declared("fastest", wing.fastest_m_s, "m/s", record.place("wing.fastest"))
-    stall = number(from_figure(stall_figure(craft)))
+    stall = number(from_figure(stall_speed(craft)))
     words = (
         f"{OVER_STALL:g} times the stall speed, as in a dive: {CUSTOM}; "
         "'fastest' under 'wing' replaces it"
@@ -198,18 +198,13 @@ def _degrees(written: str, chord_m: float) -> float:
     return math.degrees(math.asin(throw / chord_m))
 
 
-def regulator_margin(craft: Craft) -> Iterator[Answer]:
-    """All servos at once against the regulator."""
-    if not craft.hovers:
-        yield attempt("regulator_margin", None, _regulator_margin, craft)
-
-
 def _all_of_kind(craft: Craft, kind: str) -> list[ItemNow]:
     items = (craft.hangar.items.get(one.tag) for one in craft.now.items() if one.kind == kind)
     return sorted((item for item in items if item is not None), key=lambda item: item.tag)
 
 
-def _regulator_margin(craft: Craft) -> Figure:
+def regulator_margin(craft: Craft) -> Figure:
+    """All servos at once against the regulator."""
     servos = _all_of_kind(craft, "servo")
     if not servos:
         raise Lacking("no servo is fitted: write it as 'fit' once it is on", craft.home)
@@ -257,6 +252,7 @@ FIGURES = (
         unit="ratio",
         worded="margin",
         shown="public",
+        asked_of=winged,
         of_aircraft=regulator_margin,
         laws=("current_margin",),
         held_by=("tests/figures/answers/test_weighed.py",),

@@ -1,6 +1,6 @@
 """Thrust over weight and power over mass, at full throttle standing still."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
@@ -16,7 +16,7 @@ from buildbook.figures.answers.propulsion.supply import (
     reserve_unknown,
 )
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, Way, attempt, by_law, by_method, worked
+from buildbook.figures.answers.working import Way, by_law, by_method, worked
 from buildbook.figures.laws.propulsion.margins import thrust_to_weight as ratio_of
 from buildbook.report.figure import RATIO_AT_RESERVE, Figure, Name
 from buildbook.report.figures.known_figures import Headline
@@ -26,11 +26,6 @@ POWER_OVER_MASS = by_method(
     "current of all rotors at full throttle, times the voltage, over the all-up mass",
     "the definition; the current: as for the thrust to weight",
 )
-
-
-def thrust_to_weight(craft: Craft) -> Iterator[Answer]:
-    """Full-throttle static thrust over weight, with the pack that leaves least at the reserve."""
-    yield attempt("thrust_to_weight", None, _thrust_to_weight, craft)
 
 
 def _holds_least(craft: Craft) -> ItemNow:
@@ -56,7 +51,8 @@ def _holds_least(craft: Craft) -> ItemNow:
     return min((last, *(one for one in craft.known_packs if one is not last)), key=left)
 
 
-def _thrust_to_weight(craft: Craft) -> Figure:
+def thrust_to_weight(craft: Craft) -> Figure:
+    """Full-throttle static thrust over weight, with the pack that leaves least at the reserve."""
     pack = _holds_least(craft)
     full = full_throttle(craft, pack)
     mass = from_figure(mass_with(craft, pack), Name("all-up mass", "with", pack.tag))
@@ -116,12 +112,8 @@ def _three(ratio: float) -> str:
     return amounts.significant(ratio, 3)
 
 
-def specific_power(craft: Craft) -> Iterator[Answer]:
+def specific_power(craft: Craft) -> Figure:
     """Electrical power at full throttle over mass, with the pack of the last flight."""
-    yield attempt("specific_power", None, _specific_power, craft)
-
-
-def _specific_power(craft: Craft) -> Figure:
     pack = craft.pack
     full = full_throttle(craft, pack)
     mass = from_figure(mass_with(craft, pack), Name("all-up mass", "with", pack.tag))

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, attempt_each, by_method, given_value
+from buildbook.figures.answers.working import Answer, by_method, given_value
 from buildbook.report.figure import Figure, Input, Name, Table
 from buildbook.report.history import GainSet
 
@@ -18,11 +18,8 @@ COLUMNS = ("axis", "term", "in_force", "against", "change")
 
 def gain_changes(craft: Craft) -> Iterator[Answer]:
     """A table for each set that the one in force is held against; for information only."""
-    if craft.now.gain_sets or craft.hovers:
-        yield from attempt_each(NAME, _changes, craft)
-
-
-def _changes(craft: Craft) -> Iterator[Answer]:
+    if not craft.now.gain_sets and not craft.hovers:
+        return
     periods = craft.now.gain_periods
     if not periods:
         raise Lacking(

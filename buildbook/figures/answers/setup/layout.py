@@ -10,7 +10,7 @@ from buildbook.figures.answers.mass.centre import centre_with
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.losses import interference, pair_notes
 from buildbook.figures.answers.propulsion.rotors import yaw_arm
-from buildbook.figures.answers.spec import FigureSpec
+from buildbook.figures.answers.spec import FigureSpec, hovering
 from buildbook.figures.answers.working import Answer, attempt, by_law, given_value
 from buildbook.figures.laws.airframe.allocation import (
     allocation_matrix,
@@ -42,12 +42,6 @@ MANY = (6, 8)
 TURNS = (("fit", "motor"), ("fit", "esc"), ("setting", "direction"), ("alteration", "stations"))
 """What may turn the motor of a station round; what may turn any of them is next."""
 TURNS_ALL = ("rewired", "firmware", "crash")
-
-
-def rotation_balance(craft: Craft) -> Iterator[Answer]:
-    """Sum of the spins, with the verdict, and the hand of each propeller against its spin."""
-    if craft.hovers:
-        yield attempt("rotation_balance", None, _rotation_balance, craft)
 
 
 def allocation(craft: Craft) -> Iterator[Answer]:
@@ -105,7 +99,8 @@ def _may_turn(aircraft: AircraftNow, station: str, seq: int) -> Iterator[bool]:
         yield (where and (event.event, event.subject) in TURNS) or event.event in TURNS_ALL
 
 
-def _rotation_balance(craft: Craft) -> Figure:
+def rotation_balance(craft: Craft) -> Figure:
+    """Sum of the spins, with the verdict, and the hand of each propeller against its spin."""
     spins = craft.spins()
     rows: list[tuple[str | None, ...]] = []
     wrong, inputs = [], list(spin_inputs(craft))
@@ -277,6 +272,7 @@ FIGURES = (
         topic="Layout and control",
         unit="count",
         shown="public",
+        asked_of=hovering,
         of_aircraft=rotation_balance,
         laws=(
             "spin_verdict",

@@ -35,11 +35,6 @@ FROM_NEUTRAL = by_method("the last reading that is furthest from neutral", CUSTO
 HIGHEST = by_method("the highest of the last readings, one a station", CUSTOM)
 
 
-def receiver_neutral(craft: Craft) -> Iterator[Answer]:
-    """How far the last readings are from neutral, and the channels that are outside."""
-    yield attempt("receiver_neutral", None, _neutral, craft)
-
-
 def start_spread(craft: Craft) -> Iterator[Answer]:
     """The throttle that the slowest motor needs to start, and which start apart."""
     if craft.now.motor_stations or craft.hovers:
@@ -88,7 +83,8 @@ def neutral_read(now: AircraftNow, check: Completion) -> NeutralRead | None:
     return NeutralRead(found, unit, bare, neutral, band, tuple(outside))
 
 
-def _neutral(craft: Craft) -> Figure:
+def receiver_neutral(craft: Craft) -> Figure:
+    """How far the last readings are from neutral, and the channels that are outside."""
     check = _last(craft, RECEIVER_NEUTRAL)
     read = neutral_read(craft.now, check)
     if read is None:
