@@ -13,10 +13,11 @@ from buildbook.audience.sharing import Sharing, not_shared, sharing_for
 from buildbook.basis.place import NOWHERE, Place
 from buildbook.basis.problems import Problem
 from buildbook.records.declare import Shown, shown
-from buildbook.records.entries import Entry
+from buildbook.records.entries import Entry, Note
 from buildbook.report.drawn.pictures import Pictures
 from buildbook.report.figure import Answers
 from buildbook.report.figures.known_figures import KnownFigures
+from buildbook.report.history import LogLine
 from buildbook.report.reports import Audience, Reports
 from buildbook.report.snapshots import Snapshot
 from buildbook.report.state import ItemNow
@@ -36,6 +37,8 @@ BLANK: Mapping[str, Any] = {
     "corrects": "",
     "voids": "",
     "defect": "",
+    "severity": "",
+    "preflight": "",
     "entries": (),
 }
 ENTRY_NAMES = frozenset(
@@ -112,7 +115,7 @@ class Projector:
         if isinstance(value, tuple):
             return tuple(
                 self._walk(part, near)
-                for part in value
+                for part in without_notes(value)
                 if not (self._hidden and self._is_of_hidden(part))
             )
         if isinstance(value, Mapping):
@@ -190,6 +193,19 @@ class Projector:
 
     def _person(self, alias: str | None) -> str | None:
         return None if alias is None else self._sharing.people.get(alias)
+
+
+def without_notes(parts: tuple[Any, ...]) -> tuple[Any, ...]:
+    """A log without remarks, of which nothing may be seen, nor that there are any; nor what was
+    corrected of them. Other tuples as they are."""
+    if not parts or not isinstance(parts[0], LogLine):
+        return parts
+    notes = {one.entry.uid for one in parts if isinstance(one.stands or one.entry, Note)}
+    return tuple(
+        one
+        for one in parts
+        if one.entry.uid not in notes and getattr(one.entry, "original", "") not in notes
+    )
 
 
 def _without(part: Any, hidden: frozenset[str]) -> Any:

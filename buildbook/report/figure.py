@@ -206,11 +206,11 @@ def least_share(margin: Figure) -> float:
 
 
 class CannotSay(msgspec.Struct, frozen=True, kw_only=True):
-    """A figure that lacks something; ``place`` is where to write it."""
+    """A figure that lacks something; ``because`` says what to write, ``place`` where."""
 
     name: Annotated[str, PUBLIC]
     of: Annotated[str | None, PUBLIC] = None
-    because: Annotated[str, PUBLIC]
+    because: Annotated[str, PRIVATE]
     place: Annotated[Place | None, PRIVATE] = None
     shown: Annotated[Shown, PUBLIC] = "private"
 

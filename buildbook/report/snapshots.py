@@ -8,7 +8,7 @@ from typing import Annotated
 import msgspec
 
 from buildbook.records.aircraft import Aircraft, Place3, StationPlan, Status, Sundry, Surface
-from buildbook.records.declare import PUBLIC, made, of
+from buildbook.records.declare import PRIVATE, PUBLIC, made, of
 from buildbook.records.entries import Firmware, StateChange
 from buildbook.records.parts import ItemState
 from buildbook.report.history import DefectState, InForce
@@ -31,7 +31,7 @@ class Snapshot(msgspec.Struct, frozen=True, kw_only=True):
     firmware: Annotated[Mapping[str, str], made("public", (of(Firmware, "versions"),))] = {}
     settings: Annotated[Mapping[tuple[str | None, str], InForce], PUBLIC] = {}
     gains: Annotated[str | None, PUBLIC] = None
-    open_defects: Annotated[tuple[DefectState, ...], PUBLIC] = ()
+    open_defects: Annotated[tuple[DefectState, ...], PRIVATE] = ()
     stations: Annotated[Mapping[str, StationPlan], of(Aircraft, "stations")] = {}
     surfaces: Annotated[Mapping[str, Surface], of(Aircraft, "surfaces")] = {}
     positions: Annotated[Mapping[str, Place3], of(Aircraft, "positions")] = {}

@@ -332,6 +332,6 @@ def _cannot_say(missing: CannotSay) -> Shape:
     return {
         "name": missing.name,
         "of": missing.of,
-        "because": missing.because,
+        "because": missing.because or None,
         "place": _place(missing.place),
     }

@@ -56,11 +56,12 @@ def test_inputs_that_go_by_subject_are_a_line_each(demo_reports):
 
 
 def test_the_public_sees_figures_without_places(public, public_press):
-    """Inputs stand there, files and lines do not."""
+    """Inputs stand there, files and lines do not, nor what the keeper is to write."""
     html = public_press.compose(figures.page(public, "sedge"))
 
     assert ".yaml" not in html
     assert "cannot say" in html
+    assert {""} == {one.because for one in public.figures_of_aircraft("sedge").cannot_say}
 
 
 def test_what_nobody_can_say_is_told_with_where_to_write_it(owner):

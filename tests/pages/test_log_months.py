@@ -4,6 +4,7 @@ import re
 
 from buildbook.drawings.charts.bars import strip
 from buildbook.pages.aircraft import logbook
+from buildbook.pages.aircraft.timeline_moments import moments_of_aircraft
 from buildbook.pages.theme import Press, theme_folders
 from tests.pages.sites import as_read
 
@@ -37,7 +38,7 @@ def test_plain_entries_in_a_row_are_one_line(open_changed):
     assert [
         ("1 flight, 0.10 h", ["flight"]),
         ("", ["flight"]),
-        ("Screws: pass; 1 note not shared", ["inspection", "note"]),
+        ("Screws: pass", ["inspection"]),
         ("", ["flight"]),
         ("1 correction", ["correction"]),
         ("", ["flight", "inspection"]),
@@ -84,7 +85,7 @@ def test_the_line_opens_to_its_entries(open_changed):
         r'<details class="fold"><summary>2 flights, 0\.21 h <svg [^>]*aria-hidden="true">', html
     )
     assert "<p><strong>First flight.</strong> 2 min 00 s</p>" in html
-    assert 12 == len(re.findall(r'<li class="entry" id="e\d+"', html))
+    assert 11 == len(re.findall(r'<li class="entry" id="e\d+"', html))
 
 
 def test_others_are_led_to_the_timeline_where_something_changed(open_changed):
@@ -112,3 +113,56 @@ def test_a_flight_into_the_reserve_is_not_praised_as_the_longest(open_changed):
 
     assert ["Longest flight so far"] == longest(1500)
     assert [] == longest(2100)
+
+
+OWN_BUSINESS = """\
+- {on: 2026-01-01, fit: {front-left: {motor: M-1}}}
+- {on: 2026-02-03, flight: 6:00, preflight: done}
+- {on: 2026-02-04, flight: 6:00}
+- {on: 2026-02-05, id: own, note: of my own}
+- {on: 2026-02-06, corrects: own, set: {item: M-1}, because: slip}
+- on: 2026-02-07
+  defect: play at the hinge
+  station: front-left
+  severity: defer
+  deferred_until: {on: 2026-08-01, flights: 20}
+  inoperative: deactivated
+  placard: not for strangers
+"""
+
+
+def test_what_is_the_keepers_business_is_not_in_a_public_log(open_changed):
+    """No remark, nor that there is one; no list gone through; not how long a defect may wait."""
+    changed = {"aircraft/sedge/logbook.yaml": OWN_BUSINESS}
+    told = {
+        audience: [
+            (one.kind, one.now.details)
+            for month in months_of(open_changed(changed, audience))
+            for day in month.days
+            for one in day.told
+        ]
+        for audience in ("owner", "public")
+    }
+    labels = {
+        audience: {label for _, details in found for label, _ in details}
+        for audience, found in told.items()
+    }
+
+    assert {"preflight", "severity", "can wait for", "inoperative", "placard"} <= labels["owner"]
+    assert {"station"} == labels["public"]
+    assert {"fit", "flight", "defect"} == {kind for kind, _ in told["public"]}
+    assert {"fit", "flight", "defect", "note", "correction"} == {kind for kind, _ in told["owner"]}
+
+
+def test_a_defect_that_is_open_is_no_state_of_a_public_timeline(open_changed):
+    """The owner sees it stand until it is cleared; the logbook tells others what was found."""
+    changed = {"aircraft/sedge/logbook.yaml": OWN_BUSINESS}
+    shorts = {
+        audience: [
+            one.short for one in moments_of_aircraft(open_changed(changed, audience), "sedge")
+        ]
+        for audience in ("owner", "public")
+    }
+
+    assert "1 item fitted, 1 defect open" == shorts["owner"][-1]
+    assert ["1 item fitted"] == shorts["public"]

@@ -169,8 +169,6 @@ def _is_plain(one: Told) -> bool:
             return all(row.landing == "normal" for row in flight.rows)
         case entries.Inspection(result="pass") | entries.Check(result="pass") as look:
             return not look.readings and not look.severity
-        case entries.Note(words=""):
-            return True
         case _:
             return False
 

@@ -218,7 +218,7 @@ class Flight(Entry, frozen=True, kw_only=True, tag="flight"):
     ] = None
     preflight: Annotated[
         Literal["done", "not done"] | None,
-        key("Whether the preflight list was done", "done", shown="public"),
+        key("Whether the preflight list was done", "done"),
     ] = None
     purpose: Annotated[
         str | None, key("Its purpose; check closes a check flight", "check", shown="public")

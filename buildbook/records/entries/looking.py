@@ -280,28 +280,26 @@ class Defect(Entry, frozen=True, kw_only=True, tag="defect"):
     station: Annotated[str | None, key("The station", "rear-left", shown="public")] = None
     severity: Annotated[
         Literal["grounds", "defer", "note"],
-        key("Its effect; grounds by default", "defer", shown="public"),
+        key("Its effect; grounds by default", "defer"),
     ] = "grounds"
     deferred_until: Annotated[
         Until | None,
         Group(Until, "a limit"),
-        key("How long it may wait", "{on: 2026-09-01, flights: 5}", shown="public"),
+        key("How long it may wait", "{on: 2026-09-01, flights: 5}"),
     ] = None
     inoperative: Annotated[
         Inoperative | None,
         key(
-            "Of a deferred one: what does not work was taken out, or put out of use",
-            "deactivated",
-            shown="public",
+            "Of a deferred one: what does not work was taken out, or put out of use", "deactivated"
         ),
     ] = None
     required: Annotated[
         bool,
-        key("Whether it must work in flight; then its defect grounds", "true", shown="public"),
+        key("Whether it must work in flight; then its defect grounds", "true"),
     ] = False
     placard: Annotated[
         str | None,
-        key("What is written at it, for whoever flies", "no position hold", shown="incidents"),
+        key("What is written at it, for whoever flies", "no position hold"),
     ] = None
 
 

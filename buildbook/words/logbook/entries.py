@@ -157,7 +157,6 @@ def _void(entry: entries.Void) -> str:
 
 
 _UNTOLD: Mapping[type, str] = {
-    entries.Note: "a note that is not shared",
     entries.Incident: "details not shared",
     entries.Defect: "details not shared",
     entries.Transport: "transported",

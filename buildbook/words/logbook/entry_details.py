@@ -251,7 +251,7 @@ def _flight(entry: entries.Flight) -> Iterator[Detail]:
         yield "temperature", amounts.temperature(entry.temperature_k)
     yield "wind", entry.wind or ""
     yield "place", entry.where or ""
-    yield "preflight", entry.preflight or "not recorded"
+    yield "preflight", "not recorded" if entry.preflight is None else entry.preflight
     yield "noticed", ", ".join(entry.noticed)
     yield "handling", entry.handling or ""
     yield "timed", {"armed": "while armed", "airborne": ""}.get(entry.timing or "", "")
@@ -313,13 +313,13 @@ def _repair(entry: entries.Repair) -> Iterator[Detail]:
     yield "touched", amounts.listed(entry.touched) if entry.touched else ""
 
 
+_SEVERITY = {"grounds": "grounds the aircraft", "defer": "can wait", "note": "noted"}
+
+
 def _defect(entry: entries.Defect) -> Iterator[Detail]:
     yield "item", entry.item or ""
     yield "station", entry.station or ""
-    yield (
-        "severity",
-        {"grounds": "grounds the aircraft", "defer": "can wait", "note": "noted"}[entry.severity],
-    )
+    yield "severity", _SEVERITY.get(entry.severity, "")
     yield "inoperative", entry.inoperative or ""
     yield "required", "yes" if entry.required else ""
     yield "placard", entry.placard or ""

@@ -21,7 +21,7 @@ def flown_words(flights: Sequence[entries.Flight]) -> str:
 
 
 def stretch_words(run: Sequence[AnyEntry]) -> str:
-    """``7 flights, 1.4 h; propeller touch: pass; 1 correction; 1 note not shared``."""
+    """``7 flights, 1.4 h; propeller touch: pass; 1 correction``."""
     looked: dict[str, None] = {}
     for one in run:
         if isinstance(one, entries.Inspection):
@@ -32,7 +32,6 @@ def stretch_words(run: Sequence[AnyEntry]) -> str:
         flown_words([one for one in run if isinstance(one, entries.Flight)]),
         f"{amounts.listed(map(name_words, looked))}: pass" if looked else "",
         _counted("correction", run, entries.Correction | entries.Void),
-        f"{unsaid} not shared" if (unsaid := _counted("note", run, entries.Note)) else "",
     ]
     words = "; ".join(filter(None, said))
     return words[:1].upper() + words[1:]
