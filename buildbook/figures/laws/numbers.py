@@ -13,10 +13,11 @@ Given = ParamSpec("Given")
 Result = TypeVar("Result")
 
 
-def finite_only(law: Callable[Given, Result]) -> Callable[Given, Result]:
-    """The law, refusing NaN and infinity alone or in a series.
+def checked(law: Callable[Given, Result]) -> Callable[Given, Result]:
+    """The law, refusing what is outside the range of its name in INPUTS, and NaN and infinity.
 
-    ValueError: 'exposure must be a finite number, got nan', or with the range that the name has.
+    ValueError: 'mass_kg must be from 0.0001 to 100 000, got 0'; of a name without a range, alone
+    or in a series: 'exposure must be a finite number, got nan'.
     """
     names = law.__code__.co_varnames
 
@@ -39,10 +40,10 @@ def inside_unit(**shares: float) -> None:
 
 
 def _refuse(name: str, value: Any) -> None:
-    if isinstance(value, float):
-        if not math.isfinite(value):
-            if name in INPUTS:
-                within(**{name: value})  # which names the range
+    if isinstance(value, float | int):
+        if name in INPUTS:
+            within(**{name: value})
+        elif not math.isfinite(value):
             raise ValueError(f"{name} must be a finite number, got {value:g}")
     elif isinstance(value, Sequence) and not isinstance(value, str):
         if not _plain(value):

@@ -7,51 +7,43 @@ All values are those of one rotor unless it says otherwise.
 import math
 
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
-from buildbook.figures.laws.numbers import finite_only
-from buildbook.figures.laws.quantities import within
+from buildbook.figures.laws.numbers import checked
 
 
-@finite_only
+@checked
 def disk_area_m2(diameter_m: float) -> float:
     """Area in m² that a propeller of the diameter in m sweeps.
 
     ValueError: diameter outside 0.005 to 30 m. Source: the circle.
     """
-    within(diameter_m=diameter_m)
     return math.pi * diameter_m**2 / 4
 
 
-@finite_only
+@checked
 def hover_thrust_n(mass_kg: float, rotors: int) -> float:
     """Thrust in N of each of `rotors` alike rotors that together carry the mass in kg.
 
-    ValueError: a value out of range. Source: weight over number.
+    Source: weight over number.
     """
-    within(mass_kg=mass_kg, rotors=rotors)
     return mass_kg * STANDARD_GRAVITY_M_S2 / rotors
 
 
-@finite_only
+@checked
 def disk_loading_n_m2(thrust_n: float, disk_area_m2: float) -> float:
-    """Thrust in N over swept area in m².
-
-    ValueError: a value out of range. Source: the definition.
-    """
-    within(thrust_n=thrust_n, disk_area_m2=disk_area_m2)
+    """Thrust in N over swept area in m². Source: the definition."""
     return thrust_n / disk_area_m2
 
 
-@finite_only
+@checked
 def ideal_hover_power_w(thrust_n: float, disk_area_m2: float, density_kg_m3: float) -> float:
     """Least power in W with which any rotor of that area can hold the thrust in N.
 
-    ValueError: a value out of range. Source: actuator disk theory.
+    Source: actuator disk theory.
     """
-    within(thrust_n=thrust_n, disk_area_m2=disk_area_m2, density_kg_m3=density_kg_m3)
     return math.pow(thrust_n, 1.5) / math.sqrt(2 * density_kg_m3 * disk_area_m2)
 
 
-@finite_only
+@checked
 def hover_power_w(
     thrust_n: float, disk_area_m2: float, density_kg_m3: float, figure_of_merit: float
 ) -> float:
@@ -62,12 +54,10 @@ def hover_power_w(
     ValueError: a value out of range; figure of merit outside 0.01 to 1.
     Source: actuator disk theory with figure of merit.
     """
-    within(thrust_n=thrust_n, disk_area_m2=disk_area_m2, density_kg_m3=density_kg_m3)
-    within(figure_of_merit=figure_of_merit)
     return math.pow(thrust_n, 1.5) / (figure_of_merit * math.sqrt(2 * density_kg_m3 * disk_area_m2))
 
 
-@finite_only
+@checked
 def coaxial_hover_power_w(
     lift_n: float,
     disk_area_m2: float,
@@ -80,10 +70,8 @@ def coaxial_hover_power_w(
     lift_n: of both together; disk_area_m2: of one. interference: induced power over that of two
     rotors apart: √2 without contraction of the wake, 1.281 with the lower rotor half in the
     contracted wake, about 1.16 as measured.
-    ValueError: a value out of range. Source: Leishman, chapter 2, coaxial rotors.
+    Source: Leishman, chapter 2, coaxial rotors.
     """
-    within(lift_n=lift_n, disk_area_m2=disk_area_m2, density_kg_m3=density_kg_m3)
-    within(figure_of_merit=figure_of_merit, interference=interference)
     return (
         2
         * interference
@@ -92,12 +80,11 @@ def coaxial_hover_power_w(
     )
 
 
-@finite_only
+@checked
 def coaxial_thrust_n(thrust_n: float, interference: float) -> float:
     """Thrust in N of each of a pair at the power with which a rotor apart gives the thrust in N.
 
-    ValueError: a value out of range. Source: induced power goes with thrust to the power 1.5, times
+    Source: induced power goes with thrust to the power 1.5, times
     the interference; Leishman, chapter 2, coaxial rotors.
     """
-    within(thrust_n=thrust_n, interference=interference)
     return thrust_n / math.pow(interference, 2 / 3)

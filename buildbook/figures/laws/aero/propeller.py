@@ -9,86 +9,72 @@ import math
 from collections.abc import Sequence
 
 from buildbook.figures.laws.aero.atmosphere import speed_of_sound_m_s
-from buildbook.figures.laws.numbers import finite_only, interpolated
+from buildbook.figures.laws.numbers import checked, interpolated
 from buildbook.figures.laws.quantities import each_within, within
 
 
-@finite_only
+@checked
 def propeller_thrust_n(
     thrust_coefficient: float, density_kg_m3: float, rotation_rev_s: float, diameter_m: float
 ) -> float:
-    """Thrust in N. ValueError: a value out of range. Source: definition of C_T."""
-    within(thrust_coefficient=thrust_coefficient, density_kg_m3=density_kg_m3)
-    within(rotation_rev_s=rotation_rev_s, diameter_m=diameter_m)
+    """Thrust in N. Source: definition of C_T."""
     return thrust_coefficient * density_kg_m3 * rotation_rev_s**2 * diameter_m**4
 
 
-@finite_only
+@checked
 def propeller_power_w(
     power_coefficient: float, density_kg_m3: float, rotation_rev_s: float, diameter_m: float
 ) -> float:
-    """Shaft power in W. ValueError: a value out of range. Source: definition of C_P."""
-    within(power_coefficient=power_coefficient, density_kg_m3=density_kg_m3)
-    within(rotation_rev_s=rotation_rev_s, diameter_m=diameter_m)
+    """Shaft power in W. Source: definition of C_P."""
     return power_coefficient * density_kg_m3 * rotation_rev_s**3 * diameter_m**5
 
 
-@finite_only
+@checked
 def shaft_torque_nm(shaft_power_w: float, rotation_rev_s: float) -> float:
-    """Torque in N·m of a shaft power in W. ValueError: a value out of range. Source: P = 2π n Q."""
-    within(shaft_power_w=shaft_power_w, rotation_rev_s=rotation_rev_s)
+    """Torque in N·m of a shaft power in W. Source: P = 2π n Q."""
     return shaft_power_w / (2 * math.pi * rotation_rev_s)
 
 
-@finite_only
+@checked
 def rotation_for_thrust_rev_s(
     thrust_n: float, thrust_coefficient: float, density_kg_m3: float, diameter_m: float
 ) -> float:
     """Revolutions a second that give the thrust in N when C_T is constant.
 
-    ValueError: a value out of range. Source: definition of C_T, solved for n.
+    Source: definition of C_T, solved for n.
     """
-    within(thrust_n=thrust_n, thrust_coefficient=thrust_coefficient)
-    within(density_kg_m3=density_kg_m3, diameter_m=diameter_m)
     return math.sqrt(thrust_n / (thrust_coefficient * density_kg_m3 * diameter_m**4))
 
 
-@finite_only
+@checked
 def figure_of_merit(thrust_coefficient: float, power_coefficient: float) -> float:
     """Ideal over shaft power at standstill, from propeller coefficients.
 
     ValueError: a value out of range, or a result above 1: the two do not belong together.
     Source: actuator disk theory with the definitions of C_T and C_P.
     """
-    within(thrust_coefficient=thrust_coefficient, power_coefficient=power_coefficient)
     merit = math.sqrt(2 / math.pi) * math.pow(thrust_coefficient, 1.5) / power_coefficient
     if merit > 1:
         raise ValueError(f"figure of merit must be at most 1, got {merit:g} from the coefficients")
     return merit
 
 
-@finite_only
+@checked
 def advance_ratio(airspeed_m_s: float, rotation_rev_s: float, diameter_m: float) -> float:
-    """Way in diameters that the air goes by in one turn.
-
-    ValueError: a value out of range. Source: definition of J.
-    """
-    within(airspeed_m_s=airspeed_m_s, rotation_rev_s=rotation_rev_s, diameter_m=diameter_m)
+    """Way in diameters that the air goes by in one turn. Source: definition of J."""
     return airspeed_m_s / (rotation_rev_s * diameter_m)
 
 
-@finite_only
+@checked
 def yaw_arm_m(thrust_coefficient: float, power_coefficient: float, diameter_m: float) -> float:
     """Torque over thrust of a propeller in m: the arm with which its drag turns the frame.
 
-    ValueError: a value out of range. Source: Q/F from the definitions of C_T and C_P.
+    Source: Q/F from the definitions of C_T and C_P.
     """
-    within(thrust_coefficient=thrust_coefficient, power_coefficient=power_coefficient)
-    within(diameter_m=diameter_m)
     return power_coefficient * diameter_m / (2 * math.pi * thrust_coefficient)
 
 
-@finite_only
+@checked
 def coefficients_at(
     rotation_rev_s: float,
     rotations_rev_s: Sequence[float],
@@ -107,7 +93,7 @@ def coefficients_at(
     )
 
 
-@finite_only
+@checked
 def table_rotation_for_thrust_rev_s(
     thrust_n: float,
     density_kg_m3: float,
@@ -121,7 +107,6 @@ def table_rotation_for_thrust_rev_s(
     ValueError: a value out of range, or thrust outside what the rows give.
     Source: F = C_T(n) ρ n² D⁴ with C_T on the line between rows, solved by bisection.
     """
-    within(thrust_n=thrust_n, density_kg_m3=density_kg_m3, diameter_m=diameter_m)
     each_within("rotation_rev_s", tuple(rotations_rev_s))
     each_within("thrust_coefficient", tuple(thrust_coefficients))
 
@@ -142,7 +127,7 @@ def table_rotation_for_thrust_rev_s(
     return (low + high) / 2
 
 
-@finite_only
+@checked
 def efficiency_at_power(
     shaft_power_w: float,
     airspeed_m_s: float,
@@ -158,8 +143,6 @@ def efficiency_at_power(
     ValueError: a value out of range, or a power outside what the rows take at that airspeed.
     Source: η = J C_T/C_P where P = C_P(J) ρ n³ D⁵ and J = V/(n D), solved by bisection.
     """
-    within(shaft_power_w=shaft_power_w, airspeed_m_s=airspeed_m_s)
-    within(density_kg_m3=density_kg_m3, diameter_m=diameter_m)
     name = "advance_ratio"
 
     def power_at(ratio: float) -> float:
@@ -186,32 +169,26 @@ def efficiency_at_power(
     return ratio * thrust / interpolated(name, ratio, advance_ratios, power_coefficients)
 
 
-@finite_only
+@checked
 def pitch_speed_m_s(rotation_rev_s: float, pitch_m: float) -> float:
     """Speed in m/s with which the propeller would screw itself ahead without slip.
 
-    ValueError: a value out of range. Source: V = n·p, the definition.
+    Source: V = n·p, the definition.
     """
-    within(rotation_rev_s=rotation_rev_s, pitch_m=pitch_m)
     return rotation_rev_s * pitch_m
 
 
-@finite_only
+@checked
 def tip_speed_m_s(diameter_m: float, rotation_rev_s: float) -> float:
     """Speed in m/s of the tip round the shaft.
 
     ValueError: a value out of range, or more than 1000 m/s. Source: π D n.
     """
-    within(diameter_m=diameter_m, rotation_rev_s=rotation_rev_s)
     within(tip_speed_m_s=math.pi * diameter_m * rotation_rev_s)
     return math.pi * diameter_m * rotation_rev_s
 
 
-@finite_only
+@checked
 def mach_number(speed_m_s: float, temperature_k: float) -> float:
-    """A speed in m/s over the speed of sound at a temperature in K.
-
-    ValueError: a value out of range. Source: the definition.
-    """
-    within(speed_m_s=speed_m_s, temperature_k=temperature_k)
+    """A speed in m/s over the speed of sound at a temperature in K. Source: the definition."""
     return speed_m_s / speed_of_sound_m_s(temperature_k)

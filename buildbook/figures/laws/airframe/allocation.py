@@ -11,14 +11,14 @@ from itertools import combinations
 from typing import Literal
 
 from buildbook.figures.laws.linear import Matrix, Row, matrix_rank, right_angled, solved
-from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.numbers import checked
 from buildbook.figures.laws.quantities import within
 
 Place = tuple[float, float]
 Verdict = Literal["usable", "rank below 4", "spins do not cancel"]
 
 
-@finite_only
+@checked
 def allocation_matrix(
     positions_m: Sequence[Place], spins: Sequence[int], yaw_arm_m: float
 ) -> Matrix:
@@ -46,7 +46,7 @@ def allocation_matrix(
     )
 
 
-@finite_only
+@checked
 def allocation_rank(positions_m: Sequence[Place], spins: Sequence[int]) -> int:
     """How many of thrust, roll, pitch and yaw the layout can set apart from each other, 0 to 4.
 
@@ -55,7 +55,7 @@ def allocation_rank(positions_m: Sequence[Place], spins: Sequence[int]) -> int:
     return matrix_rank(allocation_matrix(positions_m, spins, 1.0))
 
 
-@finite_only
+@checked
 def spin_sum(spins: Sequence[int]) -> int:
     """Sum of the spins: 0 where equal thrusts leave no net yaw.
 
@@ -67,7 +67,7 @@ def spin_sum(spins: Sequence[int]) -> int:
     return sum(spins)
 
 
-@finite_only
+@checked
 def spin_verdict(positions_m: Sequence[Place], spins: Sequence[int]) -> Verdict:
     """What is wrong with the spins of a layout, if anything.
 
@@ -79,7 +79,7 @@ def spin_verdict(positions_m: Sequence[Place], spins: Sequence[int]) -> Verdict:
     return "usable" if spin_sum(spins) == 0 else "spins do not cancel"
 
 
-@finite_only
+@checked
 def demanded_thrusts_n(
     positions_m: Sequence[Place],
     spins: Sequence[int],
@@ -94,7 +94,6 @@ def demanded_thrusts_n(
     Shapes: `allocation_matrix`; the result may hold negative thrusts, which no rotor gives.
     ValueError: as there, or the layout has less than rank 4. Source: F = Bᵀ (B Bᵀ)⁻¹ demand.
     """
-    within(lift_n=lift_n, roll_nm=roll_nm, pitch_nm=pitch_nm, yaw_nm=yaw_nm)
     matrix = allocation_matrix(positions_m, spins, yaw_arm_m)
     rank = matrix_rank(matrix)
     if rank < 4:
@@ -109,7 +108,7 @@ def demanded_thrusts_n(
     )
 
 
-@finite_only
+@checked
 def hover_thrust_shares(
     positions_m: Sequence[Place],
     spins: Sequence[int],
@@ -138,7 +137,7 @@ CONTROLLABLE_ABOVE = 1e-6  # a computed zero has the size of a rounding
 LEAST_SHARE_OF_WHOLE = 0.02
 
 
-@finite_only
+@checked
 def controllability_index(
     positions_m: Sequence[Place],
     spins: Sequence[int],
@@ -156,7 +155,6 @@ def controllability_index(
     ValueError: a value out of range, a lost rotor that is not there, or none left.
     Source: the available control authority index of Du, Quan, Yang and Cai 2015.
     """
-    within(weight_n=weight_n, max_thrust_n=max_thrust_n)
     for number in lost:
         if not 0 <= number < len(positions_m):
             raise ValueError(f"lost must be from 0 to {len(positions_m) - 1}, got {number}")
@@ -186,7 +184,7 @@ def _dot(left: Sequence[float], right: Sequence[float]) -> float:
     return sum(a * b for a, b in zip(left, right, strict=True))
 
 
-@finite_only
+@checked
 def losses_held(
     positions_m: Sequence[Place],
     spins: Sequence[int],

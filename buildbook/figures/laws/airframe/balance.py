@@ -5,7 +5,7 @@ Source of the moments: FAA-H-8083-1B, Weight and Balance Handbook, chapter 2.
 
 from collections.abc import Sequence
 
-from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.numbers import checked
 from buildbook.figures.laws.quantities import within
 
 Vector = tuple[float, float, float]
@@ -22,7 +22,7 @@ def _total(masses_kg: Sequence[float], arms: int) -> float:
     return total
 
 
-@finite_only
+@checked
 def balance_arm_m(masses_kg: Sequence[float], arms_m: Sequence[float]) -> float:
     """Arm of the centre of gravity in m: the sum of moments over the sum of masses.
 
@@ -36,7 +36,7 @@ def balance_arm_m(masses_kg: Sequence[float], arms_m: Sequence[float]) -> float:
     return sum(mass * arm for mass, arm in zip(masses_kg, arms_m, strict=True)) / total
 
 
-@finite_only
+@checked
 def centre_of_gravity_m(masses_kg: Sequence[float], positions_m: Sequence[Vector]) -> Vector:
     """Centre of gravity (forward, right, down) in m.
 
@@ -50,24 +50,22 @@ def centre_of_gravity_m(masses_kg: Sequence[float], positions_m: Sequence[Vector
     )
 
 
-@finite_only
+@checked
 def chord_position(arm_m: float, leading_edge_m: float, mean_chord_m: float) -> float:
     """Centre of gravity as a share of the mean chord behind its leading edge; 0.25 is 25 %.
 
-    ValueError: a value out of range. Source: FAA-H-8083-1B, per cent MAC.
+    Source: FAA-H-8083-1B, per cent MAC.
     """
-    within(arm_m=arm_m, leading_edge_m=leading_edge_m, mean_chord_m=mean_chord_m)
     return (arm_m - leading_edge_m) / mean_chord_m
 
 
-@finite_only
+@checked
 def ballast_kg(mass_kg: float, arm_m: float, wanted_arm_m: float, ballast_arm_m: float) -> float:
     """Mass in kg which, fixed at the ballast arm, brings the balance from `arm_m` to the wanted.
 
     Negative: take that much away there. ValueError: a value out of range, or the ballast sits
     within 1 mm of the wanted arm. Source: FAA-H-8083-1B, solved for the weight added.
     """
-    within(mass_kg=mass_kg, arm_m=arm_m, wanted_arm_m=wanted_arm_m, ballast_arm_m=ballast_arm_m)
     if abs(wanted_arm_m - ballast_arm_m) < 1e-3:
         raise ValueError(
             f"ballast_arm_m must be at least 0.001 from the wanted arm {wanted_arm_m:g}, "
@@ -76,7 +74,7 @@ def ballast_kg(mass_kg: float, arm_m: float, wanted_arm_m: float, ballast_arm_m:
     return mass_kg * (arm_m - wanted_arm_m) / (wanted_arm_m - ballast_arm_m)
 
 
-@finite_only
+@checked
 def shifted_item_arm_m(
     mass_kg: float, arm_m: float, wanted_arm_m: float, item_mass_kg: float, item_arm_m: float
 ) -> float:
@@ -85,12 +83,10 @@ def shifted_item_arm_m(
     mass_kg: all-up, the item included. ValueError: a value out of range.
     Source: FAA-H-8083-1B, weight shift.
     """
-    within(mass_kg=mass_kg, arm_m=arm_m, wanted_arm_m=wanted_arm_m)
-    within(item_mass_kg=item_mass_kg, item_arm_m=item_arm_m)
     return item_arm_m + mass_kg * (wanted_arm_m - arm_m) / item_mass_kg
 
 
-@finite_only
+@checked
 def inertia_tensor_kg_m2(masses_kg: Sequence[float], positions_m: Sequence[Vector]) -> Tensor:
     """Inertia tensor in kg·m² of point masses about their own centre of gravity.
 

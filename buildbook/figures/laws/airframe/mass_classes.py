@@ -8,8 +8,7 @@ from typing import Literal
 
 import msgspec
 
-from buildbook.figures.laws.numbers import finite_only
-from buildbook.figures.laws.quantities import within
+from buildbook.figures.laws.numbers import checked
 
 TABLE_WRITTEN = "2026-11-25"
 ADVICE = "ask the authority"
@@ -131,13 +130,12 @@ MASS_THRESHOLDS: tuple[MassThreshold, ...] = (
 )
 
 
-@finite_only
+@checked
 def on_named_side(threshold: MassThreshold, mass_kg: float) -> bool:
     """Is the mass in kg on the side that the threshold's boundary names? Compared in whole mg.
 
     ValueError: mass out of range. Source: the threshold's own rule.
     """
-    within(mass_kg=mass_kg)
     mass_mg, limit_mg = round(mass_kg * 1e6), round(threshold.mass_kg * 1e6)
     if threshold.boundary == "below":
         return mass_mg < limit_mg
@@ -148,7 +146,7 @@ def on_named_side(threshold: MassThreshold, mass_kg: float) -> bool:
     return mass_mg > limit_mg
 
 
-@finite_only
+@checked
 def mass_bands(mass_kg: float, jurisdiction: str | None = None) -> tuple[MassBand, ...]:
     """Every threshold (of a jurisdiction) in the order of the table, with the side of the mass.
 

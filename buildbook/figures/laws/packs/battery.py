@@ -13,7 +13,7 @@ from collections.abc import Sequence
 import msgspec
 
 from buildbook.figures.laws.law import CUSTOM
-from buildbook.figures.laws.numbers import finite_only, interpolated
+from buildbook.figures.laws.numbers import checked, interpolated
 from buildbook.figures.laws.quantities import within
 
 
@@ -70,18 +70,17 @@ def cell_curve(chemistry: str) -> CellCurve:
     return CELL_CURVES[chemistry]
 
 
-@finite_only
+@checked
 def open_circuit_cell_v(chemistry: str, state_of_charge: float) -> float:
     """Voltage in V of one rested cell at a state of charge from 0 to 1.
 
     ValueError: unknown chemistry, or a state outside 0 to 1. Source: common practice, no source.
     """
-    within(state_of_charge=state_of_charge)
     curve = cell_curve(chemistry)
     return interpolated("state_of_charge", state_of_charge, curve.states, curve.volts)
 
 
-@finite_only
+@checked
 def state_of_charge(chemistry: str, cell_v: float) -> float:
     """State of charge from 0 to 1 of a rested cell from its voltage in V.
 
@@ -91,14 +90,13 @@ def state_of_charge(chemistry: str, cell_v: float) -> float:
     return interpolated("cell_v", cell_v, curve.volts, curve.states)
 
 
-@finite_only
+@checked
 def load_current_a(open_circuit_v: float, resistance_ohm: float, power_w: float) -> float:
     """Current in A at which a pack delivers the power in W.
 
     ValueError: a value out of range, or more power than the pack can give at any current.
     Source: the smaller root of P = I (U_0 - I R), written so that R = 0 needs no case of its own.
     """
-    within(open_circuit_v=open_circuit_v, resistance_ohm=resistance_ohm, power_w=power_w)
     if 4 * resistance_ohm * power_w > open_circuit_v**2:
         limit = open_circuit_v**2 / (4 * resistance_ohm)
         raise ValueError(f"power_w must be at most {limit:g} from this pack, got {power_w:g}")
@@ -107,34 +105,28 @@ def load_current_a(open_circuit_v: float, resistance_ohm: float, power_w: float)
     )
 
 
-@finite_only
+@checked
 def terminal_v(open_circuit_v: float, resistance_ohm: float, current_a: float) -> float:
     """Voltage in V at the plug under a current in A.
 
     ValueError: a value out of range, or the current is more than a short circuit gives.
     Source: Ohm's law.
     """
-    within(open_circuit_v=open_circuit_v, resistance_ohm=resistance_ohm, current_a=current_a)
     if current_a * resistance_ohm > open_circuit_v:
         limit = open_circuit_v / resistance_ohm
         raise ValueError(f"current_a must be at most {limit:g} from this pack, got {current_a:g}")
     return open_circuit_v - current_a * resistance_ohm
 
 
-@finite_only
+@checked
 def pack_resistance_ohm(
     cell_resistance_ohm: float, cells_in_series: int, cells_in_parallel: int
 ) -> float:
-    """Resistance in Ω of a pack of equal cells.
-
-    ValueError: a value out of range. Source: Ohm's law.
-    """
-    within(cell_resistance_ohm=cell_resistance_ohm)
-    within(cells_in_series=cells_in_series, cells_in_parallel=cells_in_parallel)
+    """Resistance in Ω of a pack of equal cells. Source: Ohm's law."""
     return cells_in_series * cell_resistance_ohm / cells_in_parallel
 
 
-@finite_only
+@checked
 def series_resistance_ohm(cell_resistances_ohm: Sequence[float]) -> float:
     """Resistance in Ω of n >= 1 cells in series, from a reading of each.
 
@@ -147,21 +139,16 @@ def series_resistance_ohm(cell_resistances_ohm: Sequence[float]) -> float:
     return math.fsum(cell_resistances_ohm)
 
 
-@finite_only
+@checked
 def pack_energy_wh(capacity_ah: float, nominal_v: float) -> float:
     """Rated energy in Wh: rated charge times nominal voltage, not the charged voltage.
 
-    ValueError: a value out of range. Source: 49 CFR 173.185 and the passenger pages of FAA.
+    Source: 49 CFR 173.185 and the passenger pages of FAA.
     """
-    within(capacity_ah=capacity_ah, nominal_v=nominal_v)
     return capacity_ah * nominal_v
 
 
-@finite_only
+@checked
 def usable_energy_wh(energy_wh: float, reserve_share: float) -> float:
-    """Energy in Wh above a reserve, the voltage taken as even.
-
-    ValueError: a value out of range. Source: the definition.
-    """
-    within(energy_wh=energy_wh, reserve_share=reserve_share)
+    """Energy in Wh above a reserve, the voltage taken as even. Source: the definition."""
     return energy_wh * (1 - reserve_share)

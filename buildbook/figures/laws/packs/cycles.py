@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.numbers import checked
 
 
-@finite_only
+@checked
 def equivalent_full_cycles(charge_ah: float, rated_capacity_ah: float) -> float:
     """Equivalent full cycles: charge through the pack over its rated capacity.
 

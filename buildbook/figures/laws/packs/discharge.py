@@ -5,9 +5,8 @@ from typing import Literal
 
 import msgspec
 
-from buildbook.figures.laws.numbers import all_interpolated, finite_only, interpolated
+from buildbook.figures.laws.numbers import all_interpolated, checked, interpolated
 from buildbook.figures.laws.packs.battery import CellCurve, cell_curve, load_current_a
-from buildbook.figures.laws.quantities import within
 
 STEPS = 400  # of equal charge; halving them moves the time by less than 1 in 10,000
 
@@ -45,7 +44,7 @@ def _lowest_state(
     return interpolated("cell_v", needed, curve.volts, curve.states), ending
 
 
-@finite_only
+@checked
 def constant_power_discharge(
     chemistry: str,
     cells_in_series: int,
@@ -65,9 +64,6 @@ def constant_power_discharge(
     the flight at once. Source: dt = dQ/I with I of `load_current_a`, open-circuit curve of
     `open_circuit_cell_v`; resistance the same throughout.
     """
-    within(cells_in_series=cells_in_series, capacity_ah=capacity_ah, power_w=power_w)
-    within(resistance_ohm=resistance_ohm, reserve_share=reserve_share)
-    within(cutoff_cell_v=cutoff_cell_v, start_share=start_share)
     curve = cell_curve(chemistry)
     if reserve_share >= start_share:
         raise ValueError(

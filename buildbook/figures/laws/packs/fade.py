@@ -12,7 +12,7 @@ from itertools import pairwise
 
 import msgspec
 
-from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.numbers import checked
 from buildbook.figures.laws.packs.fade_shapes import Points, Shape, chances, fit_shapes
 
 MOST_POINTS = 60
@@ -110,7 +110,7 @@ class Fade(msgspec.Struct, frozen=True, dict=True):
         )
 
 
-@finite_only
+@checked
 def fit_fade(numbers: Sequence[float], capacities_ah: Sequence[float]) -> Fade:
     """Start, loss and shape of a series, from four or more readings at different numbers.
 

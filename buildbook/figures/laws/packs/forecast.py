@@ -17,7 +17,7 @@ from typing import Literal
 import msgspec
 
 from buildbook.basis.amounts import count
-from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.numbers import checked
 from buildbook.figures.laws.packs.fade import Fade, fit_fade
 
 State = Literal["forecast", "reached", "too early"]
@@ -59,7 +59,7 @@ class EndOfLife(msgspec.Struct, frozen=True):
     pace_share: float = 0.0
 
 
-@finite_only
+@checked
 def forecast_end_of_life(
     numbers: Sequence[float],
     capacities_ah: Sequence[float],
@@ -122,7 +122,7 @@ def forecast_end_of_life(
     )
 
 
-@finite_only
+@checked
 def below_since(
     numbers: Sequence[float], capacities_ah: Sequence[float], threshold_ah: float
 ) -> float | None:
@@ -138,7 +138,7 @@ def below_since(
     return float(numbers[len(numbers) - low]) if low >= 2 else None
 
 
-@finite_only
+@checked
 def reached_at(
     below: Callable[[float], float], chances: Sequence[float], *, first: float, last: float
 ) -> list[float]:

@@ -12,7 +12,7 @@ import msgspec
 
 from buildbook.basis.amounts import count
 from buildbook.basis.days import YEAR_DAYS
-from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.numbers import checked
 from buildbook.figures.laws.packs.fade import Fade, ShapeNow, fit_fade
 from buildbook.figures.laws.packs.forecast import EndOfLife, State, reached_at
 from buildbook.figures.laws.statistics.quantiles import chi_square_quantile
@@ -64,7 +64,7 @@ class History(NamedTuple):
     charge_days: Sequence[int]
 
 
-@finite_only
+@checked
 def rest_loss(years: float, *, loss: float = REST_LOSS, months: float = REST_LOSS_MONTHS) -> float:
     """Share of its first capacity that a lithium cell has lost by lying for so many years.
 
@@ -77,7 +77,7 @@ def rest_loss(years: float, *, loss: float = REST_LOSS, months: float = REST_LOS
     return loss * math.sqrt(years * 12.0 / months)
 
 
-@finite_only
+@checked
 def forecast_days(
     end: EndOfLife,
     history: History,

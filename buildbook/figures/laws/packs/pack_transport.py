@@ -7,8 +7,7 @@ from typing import Literal
 
 import msgspec
 
-from buildbook.figures.laws.numbers import finite_only
-from buildbook.figures.laws.quantities import within
+from buildbook.figures.laws.numbers import checked
 
 TABLE_WRITTEN = "2026-11-25"
 ADVICE = "ask the airline"
@@ -54,13 +53,12 @@ TRANSPORT_BANDS: tuple[TransportBand, ...] = (
 )
 
 
-@finite_only
+@checked
 def transport_band(energy_wh: float) -> TransportBand:
     """The band of a pack's rated energy in Wh. Compared in whole mWh; a limit is in its band.
 
     ValueError: energy out of range. Source: TRANSPORT_BANDS, written on TABLE_WRITTEN.
     """
-    within(energy_wh=energy_wh)
     energy_mwh = round(energy_wh * 1000)
     for band in TRANSPORT_BANDS[:-1]:
         if band.up_to_wh is not None and energy_mwh <= round(band.up_to_wh * 1000):

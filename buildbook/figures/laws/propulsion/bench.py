@@ -14,7 +14,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
-from buildbook.figures.laws.numbers import finite_only, interpolated
+from buildbook.figures.laws.numbers import checked, interpolated
 from buildbook.figures.laws.quantities import within
 
 THRUST_VOLTAGE_EXPONENT = 1.65
@@ -71,7 +71,7 @@ class BenchPoint(msgspec.Struct, frozen=True):
     current_a: float
 
 
-@finite_only
+@checked
 def bench_table(rows: Sequence[BenchRow], density_kg_m3: float) -> BenchTable:
     """The rows of a sweep in order of throttle times voltage.
 
@@ -80,7 +80,6 @@ def bench_table(rows: Sequence[BenchRow], density_kg_m3: float) -> BenchTable:
     ValueError: a value out of range, or fewer than two rows left.
     Source: throttle times voltage, this module's note; the longest rising chain of rows.
     """
-    within(density_kg_m3=density_kg_m3)
     for row in rows:
         if not 0 <= row.throttle <= 1:
             raise ValueError(f"throttle must be from 0 to 1, got {row.throttle:g}")
@@ -161,7 +160,7 @@ def _pull(thrust_n: float) -> str:
     return f"{amounts.significant(1000 * thrust_n / STANDARD_GRAVITY_M_S2, 3)} g"
 
 
-@finite_only
+@checked
 def bench_point(
     table: BenchTable, thrust_n: float, density_kg_m3: float, supply_v: float
 ) -> BenchPoint:
@@ -173,7 +172,6 @@ def bench_point(
     ValueError: thrust outside the rows, supply_v outside 0.75 to 1.35 of the bench's, or more
     than full throttle needed. Source: linear interpolation in thrust; C_T and C_P of a given speed.
     """
-    within(thrust_n=thrust_n, density_kg_m3=density_kg_m3)
     thinner = density_kg_m3 / table.density_kg_m3
     least, most = table.thrust_n[0] * thinner, table.thrust_n[-1] * thinner
     if not least <= thrust_n <= most:
@@ -201,7 +199,7 @@ def bench_point(
     )
 
 
-@finite_only
+@checked
 def bench_full_throttle(table: BenchTable, density_kg_m3: float, supply_v: float) -> BenchPoint:
     """Thrust in N, power in W and current in A of one motor at full throttle.
 
@@ -210,7 +208,6 @@ def bench_full_throttle(table: BenchTable, density_kg_m3: float, supply_v: float
     ValueError: the rows do not reach full throttle, or supply_v is outside 0.75 to 1.35 of the
     bench's. Source: Cao and Strawson 2018, exponents worked out here.
     """
-    within(density_kg_m3=density_kg_m3)
     if table.full is None:
         raise ValueError(
             "the bench rows must reach full throttle, got "

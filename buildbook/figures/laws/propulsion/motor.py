@@ -11,23 +11,18 @@ import msgspec
 
 from buildbook.figures.laws.aero.propeller import propeller_power_w, propeller_thrust_n
 from buildbook.figures.laws.constants import SECONDS_PER_MINUTE
-from buildbook.figures.laws.numbers import finite_only
-from buildbook.figures.laws.quantities import within
+from buildbook.figures.laws.numbers import checked
 
 
-@finite_only
+@checked
 def loaded_motor_current_a(
     torque_nm: float, kv_rpm_per_v: float, no_load_current_a: float
 ) -> float:
-    """Current in A that the motor needs to give the torque in N·m.
-
-    ValueError: a value out of range. Source: I = Q/K_Q + I_0.
-    """
-    within(torque_nm=torque_nm, kv_rpm_per_v=kv_rpm_per_v, no_load_current_a=no_load_current_a)
+    """Current in A that the motor needs to give the torque in N·m. Source: I = Q/K_Q + I_0."""
     return 2 * math.pi * kv_rpm_per_v * torque_nm / SECONDS_PER_MINUTE + no_load_current_a
 
 
-@finite_only
+@checked
 def loaded_motor_v(
     rotation_rev_s: float,
     motor_current_a: float,
@@ -39,15 +34,13 @@ def loaded_motor_v(
     Over the pack's voltage it is the throttle. ValueError: a value out of range.
     Source: U = n/K_V + I R.
     """
-    within(rotation_rev_s=rotation_rev_s, motor_current_a=motor_current_a)
-    within(kv_rpm_per_v=kv_rpm_per_v, winding_resistance_ohm=winding_resistance_ohm)
     return (
         SECONDS_PER_MINUTE * rotation_rev_s / kv_rpm_per_v
         + motor_current_a * winding_resistance_ohm
     )
 
 
-@finite_only
+@checked
 def motor_efficiency(
     supply_v: float,
     motor_current_a: float,
@@ -59,8 +52,6 @@ def motor_efficiency(
     ValueError: a value out of range, or a current that is none of a motor that drives something.
     Source: (U - I R)(I - I_0) over U I.
     """
-    within(supply_v=supply_v, motor_current_a=motor_current_a)
-    within(winding_resistance_ohm=winding_resistance_ohm, no_load_current_a=no_load_current_a)
     if not no_load_current_a < motor_current_a < supply_v / winding_resistance_ohm:
         raise ValueError(
             f"motor_current_a must be above the {no_load_current_a:g} without load, and below that "
@@ -73,7 +64,7 @@ def motor_efficiency(
     )
 
 
-@finite_only
+@checked
 def full_throttle_rotation_rev_s(
     supply_v: float,
     kv_rpm_per_v: float,
@@ -90,9 +81,6 @@ def full_throttle_rotation_rev_s(
     ValueError: a value out of range, or the no-load current alone is more than can flow.
     Source: K_Q (I - I_0) = C_P ρ n² D⁵/(2π) with I = (U - n/K_V)/R, a quadratic in n.
     """
-    within(supply_v=supply_v, kv_rpm_per_v=kv_rpm_per_v, no_load_current_a=no_load_current_a)
-    within(winding_resistance_ohm=winding_resistance_ohm, power_coefficient=power_coefficient)
-    within(density_kg_m3=density_kg_m3, diameter_m=diameter_m)
     driving_v = supply_v - no_load_current_a * winding_resistance_ohm
     if driving_v <= 0:
         limit = supply_v / winding_resistance_ohm
@@ -114,7 +102,7 @@ class MotorPoint(msgspec.Struct, frozen=True):
     efficiency: float  # shaft over electrical power
 
 
-@finite_only
+@checked
 def full_throttle_point(
     supply_v: float,
     kv_rpm_per_v: float,

@@ -12,31 +12,27 @@ from buildbook.figures.laws.constants import (
     COPPER_TEMPERATURE_COEFFICIENT_PER_K,
     COPPER_ZERO_RESISTANCE_K,
 )
-from buildbook.figures.laws.numbers import finite_only
-from buildbook.figures.laws.quantities import within
+from buildbook.figures.laws.numbers import checked
 
 
-@finite_only
+@checked
 def wire_area_m2(wire_diameter_m: float) -> float:
     """Cross-section in m² of a round wire.
 
     ValueError: diameter outside 0.05 to 20 mm. Source: the circle.
     """
-    within(wire_diameter_m=wire_diameter_m)
     return math.pi * wire_diameter_m**2 / 4
 
 
-@finite_only
+@checked
 def run_resistance_ohm(
     one_way_length_m: float, wire_area_m2: float, wire_temperature_k: float
 ) -> float:
     """Resistance in Ω of a run, out and back, of a one-way length in m.
 
-    ValueError: a value out of range. Source: annealed copper, 100 % IACS: 1.7241e-8 Ω·m at
+    Source: annealed copper, 100 % IACS: 1.7241e-8 Ω·m at
     20 degrees, temperature coefficient 0.00393.
     """
-    within(one_way_length_m=one_way_length_m, wire_area_m2=wire_area_m2)
-    within(wire_temperature_k=wire_temperature_k)
     return (
         2
         * one_way_length_m
@@ -46,38 +42,34 @@ def run_resistance_ohm(
     )
 
 
-@finite_only
+@checked
 def run_drop_v(current_a: float, resistance_ohm: float) -> float:
-    """Voltage in V lost in a run. ValueError: a value out of range. Source: Ohm's law."""
-    within(current_a=current_a, resistance_ohm=resistance_ohm)
+    """Voltage in V lost in a run. Source: Ohm's law."""
     return current_a * resistance_ohm
 
 
-@finite_only
+@checked
 def run_loss_w(current_a: float, resistance_ohm: float) -> float:
-    """Power in W lost in a run. ValueError: a value out of range. Source: Joule's law."""
-    within(current_a=current_a, resistance_ohm=resistance_ohm)
+    """Power in W lost in a run. Source: Joule's law."""
     return current_a**2 * resistance_ohm
 
 
-@finite_only
+@checked
 def current_density_a_m2(current_a: float, wire_area_m2: float) -> float:
     """Current in A over cross-section in m²; a limit for it is common practice, no source.
 
-    ValueError: a value out of range. Source: the definition.
+    Source: the definition.
     """
-    within(current_a=current_a, wire_area_m2=wire_area_m2)
     return current_a / wire_area_m2
 
 
-@finite_only
+@checked
 def heating_s(current_a: float, wire_area_m2: float, cold_k: float, hot_k: float) -> float:
     """Seconds in which a current heats copper from one temperature in K to another, uncooled.
 
     ValueError: a value out of range, no current, or the end is not hotter than the start.
     Source: IEC 60949, adiabatic heating, from memory.
     """
-    within(current_a=current_a, wire_area_m2=wire_area_m2, cold_k=cold_k, hot_k=hot_k)
     if not (current_a > 0 and hot_k > cold_k):
         raise ValueError(f"hot_k must be above {cold_k:g} with a current, got {hot_k:g}")
     return (COPPER_HEATING_A_M2 * wire_area_m2 / current_a) ** 2 * math.log(

@@ -11,7 +11,7 @@ from typing import Literal
 
 import msgspec
 
-from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.numbers import checked
 from buildbook.figures.laws.statistics.quantiles import chi_square_quantile
 
 Sides = Literal["two-sided", "one-sided"]
@@ -52,7 +52,7 @@ class MeanTimeBetween(msgspec.Struct, frozen=True):
     sides: Sides
 
 
-@finite_only
+@checked
 def event_limits(events: int, *, level: float = 0.95) -> EventLimits:
     """Exact two-sided limits of a Poisson mean after `events` were seen.
 
@@ -66,7 +66,7 @@ def event_limits(events: int, *, level: float = 0.95) -> EventLimits:
     return EventLimits(events, low, high, level, "two-sided")
 
 
-@finite_only
+@checked
 def event_upper_bound(events: int, *, level: float = 0.95) -> EventLimits:
     """One-sided upper limit of a Poisson mean; -log(1 - level) when no event was seen.
 
@@ -77,7 +77,7 @@ def event_upper_bound(events: int, *, level: float = 0.95) -> EventLimits:
     return EventLimits(events, 0.0, high, level, "one-sided")
 
 
-@finite_only
+@checked
 def event_rate(events: int, exposure: float, *, per: float = 1.0, level: float = 0.95) -> EventRate:
     """Events per `per` units of exposure, with exact Poisson limits.
 
@@ -98,7 +98,7 @@ def event_rate(events: int, exposure: float, *, per: float = 1.0, level: float =
     )
 
 
-@finite_only
+@checked
 def mean_time_between(observed: float, failures: int, *, level: float = 0.95) -> MeanTimeBetween:
     """Mean time between failures with limits, for an observation ended at a chosen time.
 

@@ -13,7 +13,7 @@ from itertools import pairwise
 
 import msgspec
 
-from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.numbers import checked
 from buildbook.figures.laws.statistics.quantiles import t_quantile
 
 # Mean range of two normal values over their standard deviation, and the factor of the
@@ -70,7 +70,7 @@ class Drift(msgspec.Struct, frozen=True):
     change_share: float | None  # last average over the baseline mean, minus 1
 
 
-@finite_only
+@checked
 def ewma_chart(
     values: Sequence[float],
     *,
@@ -120,7 +120,7 @@ def _spreads(weight: float, unsure: float, count: int) -> tuple[float, ...]:
     )
 
 
-@finite_only
+@checked
 def individuals_chart(values: Sequence[float]) -> IndividualsChart:
     """Limits of single values from their mean moving range.
 
@@ -137,7 +137,7 @@ def individuals_chart(values: Sequence[float]) -> IndividualsChart:
     )
 
 
-@finite_only
+@checked
 def drift(
     values: Sequence[float], *, baseline: int = 15, weight: float = 0.2, width: float = 3.0
 ) -> Drift:

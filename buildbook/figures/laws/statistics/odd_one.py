@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.numbers import checked
 
 
 class OddOne(msgspec.Struct, frozen=True):
@@ -19,7 +19,7 @@ class OddOne(msgspec.Struct, frozen=True):
     share: float  # value / rest - 1
 
 
-@finite_only
+@checked
 def odd_one_out(values: Sequence[float], *, share: float = 0.25) -> OddOne | None:
     """The value furthest from the median of the others, if it is off by more than `share`.
 

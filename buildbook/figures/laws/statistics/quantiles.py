@@ -10,13 +10,13 @@ import math
 from collections.abc import Callable
 from functools import lru_cache
 
-from buildbook.figures.laws.numbers import finite_only, inside_unit
+from buildbook.figures.laws.numbers import checked, inside_unit
 
 _TINY = 1e-300
 _MAX_TERMS = 10_000
 
 
-@finite_only
+@checked
 def normal_quantile(share: float) -> float:
     """The z below which `share` of a standard normal lies.
 
@@ -30,7 +30,7 @@ def normal_quantile(share: float) -> float:
 
 
 @lru_cache(maxsize=1024)  # a search for a limit asks for the same one over and over
-@finite_only
+@checked
 def t_quantile(share: float, freedom: float) -> float:
     """The t below which `share` of Student's distribution with `freedom` d.o.f. lies.
 
@@ -59,7 +59,7 @@ def _between(t: float, freedom: float) -> float:
     return 0.5 * _incomplete_beta(0.5, freedom / 2.0, t * t / (freedom + t * t))
 
 
-@finite_only
+@checked
 def chi_square_quantile(share: float, freedom: float) -> float:
     """The value below which `share` of a chi-square with `freedom` d.o.f. lies.
 

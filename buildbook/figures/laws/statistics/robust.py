@@ -12,7 +12,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
-from buildbook.figures.laws.numbers import finite_only, inside_unit
+from buildbook.figures.laws.numbers import checked, inside_unit
 from buildbook.figures.laws.statistics.quantiles import t_quantile
 
 Floats = NDArray[np.float64]
@@ -48,7 +48,7 @@ class RateForecast(msgspec.Struct, frozen=True):
     level: float
 
 
-@finite_only
+@checked
 def fit_rate(
     duration_s: Sequence[float], charge_ah: Sequence[float], *, level: float = 0.95
 ) -> FittedRate:
@@ -81,7 +81,7 @@ def fit_rate(
     return _with_limits(rates, seconds, centre, scale, level)
 
 
-@finite_only
+@checked
 def forecast_time(rate: FittedRate, charge_ah: float, *, level: float = 0.95) -> RateForecast:
     """Time in s that the next flight can take on `charge_ah`, with prediction limits.
 

@@ -10,7 +10,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
-from buildbook.figures.laws.numbers import finite_only, inside_unit
+from buildbook.figures.laws.numbers import checked, inside_unit
 from buildbook.figures.laws.statistics.quantiles import normal_quantile
 
 Floats = NDArray[np.float64]
@@ -31,7 +31,7 @@ class RobustLine(msgspec.Struct, frozen=True):
     points: int
 
 
-@finite_only
+@checked
 def theil_sen(
     x: Sequence[float],
     y: Sequence[float],
