@@ -3,7 +3,8 @@
 import datetime
 import re
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from pathlib import Path
 from typing import get_args
 
@@ -147,9 +148,9 @@ def _never_again(folder: Path, step: NextStep, left: set[str]) -> bool:
     if _asked(said) not in ("y", "yes"):
         return False
     file = f"aircraft/{step.slug}/aircraft.yaml"
-    problems = append(folder, file, f"not_tracked: [{', '.join(untagged)}]\n", today())
-    print_problems(problems)
-    return not problems and len(untagged) == len(kinds)
+    text = f"not_tracked: [{', '.join(untagged)}]\n"
+    outcome = _asked_back(partial(_append, folder, file, text))
+    return outcome.done and len(untagged) == len(kinds)
 
 
 _UNTRACKED = get_args(Untracked)
@@ -181,11 +182,11 @@ def _written(folder: Path, step: NextStep, file: str, piece: Piece) -> bool:
         except _Left:
             return False
         if file.endswith("logbook.yaml"):
-            written = _entered(folder, step.slug, filled).done
+            wanted = (Wanted(entry_of(filled), step.slug),)
+            write = partial(_enter, folder, wanted)
         else:
-            problems = append(folder, file, filled.text, today())
-            print_problems(problems)
-            written = not problems
+            write = partial(_append, folder, file, filled.text)
+        written = _asked_back(write).done
         if written or fixed:
             return written
         print(wrapped(_AGAIN, indent="  "))
@@ -213,13 +214,21 @@ class _Answers:
         return self._now[question]
 
 
-def _entered(folder: Path, slug: str, piece: Piece) -> Outcome:
-    wanted = (Wanted(entry_of(piece), slug),)
-    outcome = enter(folder, lambda _: wanted, today())
+def _enter(folder: Path, wanted: Sequence[Wanted], sure: bool) -> Outcome:
+    return enter(folder, lambda _: wanted, today(), sure=sure)
+
+
+def _append(folder: Path, file: str, text: str, sure: bool) -> Outcome:
+    return append(folder, file, text, today(), sure=sure)
+
+
+def _asked_back(write: Callable[[bool], Outcome]) -> Outcome:
+    """Write it; where it is doubted, only if the keeper says that it is meant."""
+    outcome = write(False)
     print_problems((*outcome.problems, *outcome.doubts), outcome.written)
     open_ones = () if outcome.problems or outcome.done else outcome.doubts
     if open_ones and _asked("Write it all the same? y or n [n]: ") in ("y", "yes"):
-        outcome = enter(folder, lambda _: wanted, today(), sure=True)
+        return write(True)
     return outcome
 
 

@@ -8,12 +8,13 @@ from pathlib import Path
 import msgspec
 
 from buildbook.basis.problems import Problem, Problems
-from buildbook.desk.enter import held_hangar
+from buildbook.desk.enter import Outcome, held_hangar
 from buildbook.desk.entry_text import Entry, as_tree, scalar
 from buildbook.desk.keeping import Change, alone, replace
 from buildbook.records.ledger import Reading
 from buildbook.records.reading.interpret import read_files
 from buildbook.reporting.opening import open_reading
+from buildbook.words.upkeep.check import with_dangers
 
 _PLACE = re.compile(r"(?P<stem>[^\s<>{}\[\],:.]*)<(?P<asked>[^<>]+)>")
 _ROUND = r"(?P<stem>[^\s<>{}\[\],:]*)<[^<>]+>(?: [^\s,}]+)?"
@@ -132,8 +133,11 @@ def entry_of(piece: Piece) -> Entry:
     return entry
 
 
-def append(folder: Path, file: str, text: str, today: datetime.date) -> tuple[Problem, ...]:
-    """Write lines at the end of a file, unless they make something wrong, which is given.
+def append(
+    folder: Path, file: str, text: str, today: datetime.date, *, sure: bool = False
+) -> Outcome:
+    """Write lines at the end of a file, unless they make something wrong, or raise a doubt and it
+    isn't sure.
 
     CannotWrite, Overtaken: as they say.
     """
@@ -147,16 +151,25 @@ def append(folder: Path, file: str, text: str, today: datetime.date) -> tuple[Pr
             held.files, content={**held.files.content, file: before + more}
         )
         after = read_files(files, Problems(held.gathered))
-        known = {(each.reason, each.place) for each in _wrong(folder, held.reading, today)}
-        problems = tuple(
-            each for each in _wrong(folder, after, today) if (each.reason, each.place) not in known
-        )
-        if not problems:
-            change = Change(file, before, before + more, ((len(before), len(more)),))
-            replace(folder, (change,), (file,))
-        return problems
+        known = {(each.reason, each.place) for each in _told(folder, held.reading, today)}
+        raised = [
+            each for each in _told(folder, after, today) if (each.reason, each.place) not in known
+        ]
+        problems = tuple(each for each in raised if each.severity == "problem")
+        doubts = tuple(each for each in raised if each.severity != "problem")
+        here = [each for each in doubts if each.place.file == file or not _of_parts(each)]
+        if problems or (here and not sure):
+            return Outcome(problems=problems, doubts=doubts)
+        change = Change(file, before, before + more, ((len(before), len(more)),))
+        replace(folder, (change,), (file,))
+        return Outcome(doubts=doubts, done=True)
 
 
-def _wrong(folder: Path, reading: Reading, today: datetime.date) -> list[Problem]:
+def _of_parts(doubt: Problem) -> bool:
+    """What is written of a part elsewhere is told, for no other answer here would mend it."""
+    return doubt.place.file.startswith("parts/")
+
+
+def _told(folder: Path, reading: Reading, today: datetime.date) -> tuple[Problem, ...]:
     opened = open_reading(folder, reading, None, today)
-    return [each for each in opened.problems if each.severity == "problem"]
+    return with_dangers(opened.problems, opened.dangers)

@@ -308,13 +308,57 @@ def test_a_spin_is_understood_in_the_words_of_the_trade(say: Say) -> None:
     say(
         [
             *("", "1", "2", "3", "4"),
-            *("anticlockwise", "1", "clockwise", "2", "Counter clockwise", "3", "cw", "4"),
+            *("anticlockwise", "1", "clockwise", "2", "cw", "3", "Counter clockwise", "4"),
         ]
     )
     plan = lines("aircraft/tern/aircraft.yaml")
 
-    assert ["ccw", "cw", "ccw", "cw"] == [
+    assert ["ccw", "cw", "cw", "ccw"] == [
         line.split("spin: ")[1].split(",")[0] for line in plan if "spin: " in line
+    ]
+
+
+def test_spins_that_leave_no_yaw_are_asked_back_while_they_are_typed(
+    say: Say, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """As any doubt is, and the answers before are offered again; not only by check."""
+    quad()
+    all_alike = ["cw", "1", "cw", "2", "cw", "3", "cw", "4"]
+    asked = say(["", "1", "2", "3", "4", *all_alike, "n", "ccw", "", "", "", "", "", "ccw", ""])
+
+    assert "the planned spins leave no yaw control" in capsys.readouterr().err
+    assert "Write it all the same? y or n [n]:" == asked[13]
+    assert ["ccw", "cw", "cw", "ccw"] == [
+        line.split("spin: ")[1].split(",")[0]
+        for line in lines("aircraft/tern/aircraft.yaml")
+        if "spin: " in line
+    ]
+
+
+def test_what_is_doubted_and_meant_is_written(say: Say) -> None:
+    """The keeper's word stands; check goes on telling it."""
+    quad()
+    say(["", "1", "2", "3", "4", "cw", "1", "cw", "2", "cw", "3", "cw", "4", "y"])
+
+    plan = lines("aircraft/tern/aircraft.yaml")
+    assert 4 == sum("spin: cw" in line for line in plan)
+
+
+def test_a_doubt_of_an_earlier_answer_is_told_and_holds_up_nothing(
+    say: Say, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A pack of 20 g cannot hold 2200 mAh: its spec is doubted once it has a tag, which is right."""
+    begun("--name", "Kite", "--span", "1 m")
+    Path("shed/parts/specs.yaml").write_text(
+        "- {spec: p, kind: battery, cells: 3S, capacity: 2200 mAh, chemistry: LiPo, mass: 20 g}\n",
+        "utf-8",
+    )
+    asked = say(["-"] * 5 + ["", ""])
+
+    assert "more than 20 g of cells can hold" in capsys.readouterr().err
+    assert [] == [one for one in asked if "all the same" in one]
+    assert ["- {tag: P-1, spec: p}"] == [
+        line for line in lines("parts/items.yaml") if "P-1" in line
     ]
 
 
