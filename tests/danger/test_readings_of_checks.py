@@ -145,3 +145,51 @@ def test_a_pass_that_read_three_of_four_motors_is_of_those(tmp_path: Path) -> No
         [row["station"] for row in left.rows("spin-directions")],
         none.rows("spin-directions"),
     )
+
+
+SHORT = "- {on: 2026-06-19, check: range, result: %s, readings: {distance: 12 m}}\n"
+AGAIN = "- {on: 2026-06-20, check: range, result: pass%s}\n"
+
+
+@pytest.mark.parametrize(
+    ("before", "again", "open_"),
+    [
+        ("pass", ", readings: {distance: to the gate}", True),
+        ("fail", ", readings: {distance: to the gate}", True),
+        ("pass", "", True),
+        ("fail", "", True),
+        ("pass", ", readings: {distance: 31 m}", False),
+        ("pass", ", readings: {distance: to the gate}, sure: true", False),
+    ],
+)
+def test_a_range_that_was_too_short_is_read_again(
+    tmp_path: Path, before: str, again: str, open_: bool
+) -> None:
+    """A place is no distance, and a pass without one takes back none that spoke against it."""
+    hangar = Hangar(tmp_path, with_log(SHORT % before + AGAIN % again))
+    said = "range: open, passed without the reading that failed on 19 June 2026: distance 12 m"
+
+    assert ([said] if open_ else []) == hangar.reasons()
+
+
+def test_a_range_to_a_place_alone_is_the_keepers_word(tmp_path: Path) -> None:
+    """As a pass without any distance is; after a repair the one that was too short is of before."""
+    place = AGAIN % ", readings: {distance: to the gate}"
+    mended = SHORT % "pass" + "- {on: 2026-06-20, repair: aerial laid anew}\n" + place
+
+    assert [] == Hangar(tmp_path / "alone", with_log(place)).rows("range")
+    assert [] == Hangar(tmp_path / "mended", with_log(mended)).rows("range")
+
+
+def test_a_spin_that_spoke_against_a_pass_is_read_again(tmp_path: Path) -> None:
+    """The next pass says nothing of it; once the leads were swapped it was mended."""
+    wrong = "- {on: 2026-06-19, check: spin-directions, result: pass, readings: {front-left: cw}}\n"
+    pass_ = "- {on: 2026-06-20, check: spin-directions, result: pass}\n"
+    swapped = "- {on: 2026-06-20, note: two leads changed, rewired: [front-left]}\n"
+    said = "open, passed without the reading that failed on 19 June 2026: front-left cw"
+
+    found = Hangar(tmp_path / "again", with_log(wrong + pass_))
+    assert [f"spin directions at front-left: {said}"] == found.reasons()
+    assert [] == Hangar(tmp_path / "mended", with_log(wrong + swapped + pass_)).rows(
+        "spin-directions"
+    )

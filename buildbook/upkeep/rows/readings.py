@@ -47,6 +47,7 @@ from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.findings import Against, NotReadAgain, ReadOtherwise
 from buildbook.upkeep.counted.completions import CheckedStation
+from buildbook.upkeep.rows.unread import unread
 
 MOST_SHOWN_OFF = 0.02
 """A voltage shown may be off by so much of what a meter reads. Common practice, no source."""
@@ -226,14 +227,30 @@ def not_borne_out(
     """What speaks against a pass. done: all that covers the spot, oldest first."""
     if passed.uid in hangar.sure or passed.by_entry != "check":
         return None
-    if rule.check == RECEIVER_NEUTRAL:
-        found = _off_neutral(aircraft, passed)
-    elif rule.check == START_SPREAD and spot.station is not None:
-        found = _starts_apart(aircraft, spot.station, passed)
-    else:
-        found = _off_level(rule, passed) if rule.check == ACCELEROMETER else None
     before = reversed([one for one in done if one.seq < passed.seq])
-    return found or _not_read_again(aircraft, rule, spot, before, passed)
+    return _otherwise(aircraft, rule, spot, passed) or _not_read_again(
+        hangar, aircraft, rule, spot, before, passed
+    )
+
+
+def _otherwise(
+    aircraft: AircraftNow, rule: CheckRule, spot: CheckedStation, passed: Completion
+) -> ReadOtherwise | None:
+    """A reading of a pass that is outside of what it should be."""
+    if rule.check == RECEIVER_NEUTRAL:
+        return _off_neutral(aircraft, passed)
+    if rule.check == START_SPREAD and spot.station is not None:
+        return _starts_apart(aircraft, spot.station, passed)
+    return _off_level(rule, passed) if rule.check == ACCELEROMETER else None
+
+
+def _is_against(
+    aircraft: AircraftNow, rule: CheckRule, spot: CheckedStation, passed: Completion
+) -> bool:
+    """Whether its readings speak against a pass, so that it is none."""
+    stations = [one.station for one in contradictions(aircraft, rule, passed)]
+    at_spot = any(at in (None, spot.station) for at in stations)
+    return at_spot or _otherwise(aircraft, rule, spot, passed) is not None
 
 
 def _off_neutral(aircraft: AircraftNow, passed: Completion) -> ReadOtherwise | None:
@@ -287,21 +304,26 @@ def _starts_apart(aircraft: AircraftNow, station: str, passed: Completion) -> Re
 
 
 def _not_read_again(
+    hangar: Hangar,
     aircraft: AircraftNow,
     rule: CheckRule,
     spot: CheckedStation,
     before: Iterable[Completion],
     passed: Completion,
 ) -> NotReadAgain | None:
-    """A reading that failed, where nothing was done about it and no other was taken since."""
-    now = _asked(rule, spot, passed)
+    """A reading that failed, or spoke against a pass, where nothing was done about it and no other
+    was taken since: words that nobody can hold against it are none."""
+    now = {} if unread(aircraft, rule, spot, passed) else _asked(rule, spot, passed)
     for one in before:
         read = _asked(rule, spot, one) if one.by_entry == "check" else {}
         if not read and one.result == "fail" and passed.readings:
             read = now = dict(one.readings if _same(one.readings, passed.readings) else {})
-        if read and one.result == "pass":
-            return None
-        if read and one.result == "fail":
+        failed = one.result == "fail"
+        if read and one.result == "pass" and not unread(aircraft, rule, spot, one):
+            failed = one.uid not in hangar.sure and _is_against(aircraft, rule, spot, one)
+            if not failed:
+                return None
+        if read and failed:
             if now and not _same(read, now):
                 return None
             mended = any(
