@@ -123,7 +123,7 @@ def dangers_of(craft: Craft, checks: Collection[str]) -> Iterator[Row]:
     yield from missing_rows(aircraft)
     yield from set_up_dangers(hangar, aircraft, checks)
     yield from memory_rows(hangar, aircraft)
-    yield from alarm_rows(hangar, aircraft)
+    yield from alarm_rows(craft)
     yield from range_rows(aircraft)
     if aircraft.bounds is not None:
         from buildbook.upkeep.dangers.bounds import bounds_rows  # with all figures of the balance

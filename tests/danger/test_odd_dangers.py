@@ -45,6 +45,7 @@ def test_A9_an_ESC_that_was_set_to_turn_the_other_way(
 
 ALARM = "- on: 2026-06-19\n  check: low-voltage-alarm\n  result: pass\n  readings: {{alarm: {}}}\n"
 CUT = ", cutoff_cell_voltage: 3.3 V"
+BEGINS = "a cell, the reserve of P-01 begins at 3.67 V"
 
 
 @pytest.mark.parametrize(
@@ -54,12 +55,14 @@ CUT = ", cutoff_cell_voltage: 3.3 V"
         (ALARM.format("8.7 V"), "", "2.90 V a cell, lowest of P-01 is 3.00 V"),
         (ALARM.format("3.0 V"), "", "3.00 V a cell, lowest of P-01 is 3.00 V"),
         (ALARM.format("3.01 V"), "", "3.01 V a cell, under load P-01 is near empty at 3.20 V"),
-        (ALARM.format("3.2 V"), "", ""),
-        (ALARM.format("3.3 V"), "", ""),  # a usual cut-off is no limit of this pack
+        (ALARM.format("3.2 V"), "", f"3.20 V {BEGINS}"),
+        (ALARM.format("3.3 V"), "", f"3.30 V {BEGINS}"),  # a usual cut-off is no limit of this pack
+        (ALARM.format("3.56 V"), "", f"3.56 V {BEGINS}"),
+        (ALARM.format("3.57 V"), "", ""),
         (ALARM.format("3.30 V"), CUT, "3.30 V a cell, cut-off of P-01 is 3.30 V"),
         (ALARM.format("9.9 V"), CUT, "3.30 V a cell, cut-off of P-01 is 3.30 V"),
         (ALARM.format("2.9 V"), CUT, "2.90 V a cell, cut-off of P-01 is 3.30 V"),
-        (ALARM.format("3.35 V"), CUT, ""),
+        (ALARM.format("3.35 V"), CUT, f"3.35 V {BEGINS}"),
         (
             ALARM.format("3.35 V")
             + "- on: 2026-06-20\n  setting: {motor_cutoff: 10.2 V}\n  of: E-01\n",
@@ -83,7 +86,7 @@ CUT = ", cutoff_cell_voltage: 3.3 V"
             "2.80 V a cell, lowest of P-01 is 3.00 V",
         ),
         (
-            "- on: 2026-06-19\n  setting: {low_voltage_alarm: 2.8 V}\n" + ALARM.format("3.4 V"),
+            "- on: 2026-06-19\n  setting: {low_voltage_alarm: 2.8 V}\n" + ALARM.format("3.6 V"),
             "",
             "",
         ),

@@ -23,7 +23,8 @@ def of_spec(more: str, chemistry: str = "LiPo", log: str = "") -> dict[str, str]
     ("alarm", "said"),
     [
         ("3.1 V", "sounds at 3.10 V a cell, under load P-01 is near empty at 3.20 V"),
-        ("3.2 V", ""),
+        ("3.2 V", "sounds at 3.20 V a cell, the reserve of P-01 begins at 3.67 V"),
+        ("3.65 V", ""),
         ("3 V", "sounds at 3.00 V a cell, lowest of P-01 is 3.00 V"),
     ],
 )
@@ -36,10 +37,11 @@ def test_an_alarm_near_empty(tmp_path: Path, alarm: str, said: str) -> None:
 
 
 def test_an_alarm_above_a_recorded_cut_off_is_the_keepers(tmp_path: Path) -> None:
-    """He knows his pack."""
+    """He knows his pack, so it is not near empty there; the reserve that he leaves is gone."""
     found = Hangar(tmp_path, of_spec("cutoff_cell_voltage: 3.0 V", log=ALARM % "3.1 V"))
+    said = "low voltage alarm sounds at 3.10 V a cell, the reserve of P-01 begins at 3.67 V"
 
-    assert [] == found.reasons()
+    assert [said] == found.reasons()
 
 
 def test_a_low_alarm_is_told_beside_a_meter_that_reads_otherwise(tmp_path: Path) -> None:

@@ -7,7 +7,7 @@ the figures of these readings, common practice, no source.
 from pathlib import Path
 
 import pytest
-from hangar_on_disk import QUIET, SET_UP, Hangar, with_log
+from hangar_on_disk import QUIET, SET_UP, Hangar, with_log, with_text
 
 ALL = "front-left: {} %, front-right: 4.8 %, rear-left: 4.6 %, rear-right: 4.7 %"
 FAILED = (
@@ -159,7 +159,7 @@ def test_a_check_flight_of_before_these_records_is_believed(tmp_path: Path) -> N
 
 @pytest.mark.parametrize(("volts", "late"), [("3.3 V", True), ("3.5 V", True), ("3.65 V", False)])
 def test_an_alarm_that_sounds_in_the_reserve(tmp_path: Path, volts: str, late: bool) -> None:
-    """Above the lowest of a cell, so no row; but below where the figures see the reserve begin."""
+    """Above the lowest of a cell, but below where the figures see the reserve begin."""
     log = (
         "- {on: 2026-06-20, check: low-voltage-alarm, result: pass, readings:"
         f" {{alarm: {volts}}}}}\n"
@@ -169,8 +169,38 @@ def test_an_alarm_that_sounds_in_the_reserve(tmp_path: Path, volts: str, late: b
     said = f"3.67 V a cell; it is set to {volts[:-2]:0<4} V, in the reserve"
 
     assert late == (said in " ".join(figures.split()))
-    assert [] == hangar.rows("low-voltage-alarm")
+    row = f"low voltage alarm sounds at {volts[:-2]:0<4} V a cell, the reserve of P-01 begins at"
+    assert ([f"{row} 3.67 V"] if late else []) == hangar.reasons()
+    assert ("due soon" if late else "nothing open") == hangar.state()
     assert "sounds" not in hangar.check
+    if late:
+        assert [] == hangar.silent_commands("low voltage alarm", row)
+        assert [] == hangar.silent_pages(row)
+
+
+def test_an_alarm_in_the_reserve_that_is_meant(tmp_path: Path) -> None:
+    """Its keeper says so; below the lowest of a cell nobody means it."""
+    alarm = (
+        "- {{on: 2026-06-20, check: low-voltage-alarm, result: pass, readings: {{alarm: {}}},"
+        " sure: true}}\n"
+    )
+    late, low = (
+        Hangar(tmp_path / volts[:3], with_log(alarm.format(volts))) for volts in ("3.5 V", "2.9 V")
+    )
+
+    assert [] == late.reasons()
+    assert ["low voltage alarm sounds at 2.90 V a cell, lowest of P-01 is 3.00 V"] == low.reasons()
+
+
+def test_a_pack_of_unknown_chemistry_has_no_reserve_that_begins_anywhere(tmp_path: Path) -> None:
+    """What is taken for a LiPo by default accuses nobody."""
+    log = QUIET["aircraft/sedge/logbook.yaml"] + (
+        "- {on: 2026-06-20, check: low-voltage-alarm, result: pass, readings: {alarm: 3.4 V}}\n"
+    )
+    files = with_text("parts/specs.yaml", ", chemistry: LiPo", "")
+    hangar = Hangar(tmp_path, {**files, "aircraft/sedge/logbook.yaml": log})
+
+    assert [] == hangar.rows("low-voltage-alarm")
 
 
 def test_a_pack_of_other_cells_than_all_before(tmp_path: Path) -> None:

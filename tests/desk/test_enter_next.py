@@ -347,7 +347,7 @@ def test_what_is_doubted_and_meant_is_written(say: Say) -> None:
 def test_a_doubt_of_an_earlier_answer_is_told_and_holds_up_nothing(
     say: Say, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    """A pack of 20 g cannot hold 2200 mAh: its spec is doubted once it has a tag, which is right."""
+    """20 g cannot hold 2200 mAh: the spec is doubted once it has a tag, which is right."""
     begun("--name", "Kite", "--span", "1 m")
     Path("shed/parts/specs.yaml").write_text(
         "- {spec: p, kind: battery, cells: 3S, capacity: 2200 mAh, chemistry: LiPo, mass: 20 g}\n",

@@ -17,12 +17,12 @@ Against = Literal["plan", "meter", "neutral", "others", "asked", "sense", "level
 
 
 class AlarmLow(msgspec.Struct, frozen=True, kw_only=True, tag="alarm low"):
-    """An alarm too late for packs: for their cut-off, the lowest of a cell in flight, or what a
-    cell has near empty."""
+    """An alarm too late for packs: for their cut-off, the lowest of a cell in flight, what a cell
+    has near empty, or the reserve that the keeper leaves in them."""
 
     alarm_v: Public[float]
     least_v: Public[float]
-    of: Public[Literal["lowest", "cut-off", "near empty"]] = "lowest"
+    of: Public[Literal["lowest", "cut-off", "near empty", "reserve"]] = "lowest"
     packs: Public[tuple[str, ...]]
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import msgspec
 
 from buildbook.basis.place import Place
+from buildbook.figures.answers.craft import Craft
 from buildbook.hangar.alarm import alarm_of_a_cell_v, alarm_set, cutoff_set
 from buildbook.hangar.packs.limits import limits_of, millivolts
 from buildbook.records.link_lost import (
@@ -167,26 +168,49 @@ _ASK = Ask(
     " that a cell may have in flight, hear it sound there, and record the check with its reading.",
     stage="plugged",
 )
+_ASK_RESERVE = Ask(
+    name=LOW_VOLTAGE_ALARM,
+    what="Propellers off. Set the alarm to where the reserve of these packs begins, hear it sound"
+    " there, and record the check with its reading; with sure: true where it is meant so late.",
+    stage="plugged",
+)
 
 
-def alarm_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
-    """A row where the alarm, as read or set last, is too low for a pack flown here."""
-    told = alarm_set(aircraft)
+def alarm_rows(craft: Craft) -> Iterator[Row]:
+    """A row where the alarm, as read or set last, is too low for a pack flown here.
+
+    One in the reserve may be meant: its entry says so.
+    """
+    aircraft, told = craft.now, alarm_set(craft.now)
     if told is None:
         return
+    meant = told.uid in craft.hangar.sure
     low: dict[str, AlarmLow] = {}
-    for pack in hangar.items.values():
+    for pack in craft.hangar.items.values():
         if pack.is_pack and pack.state.state == "serviceable" and aircraft.slug in pack.flown_on:
-            found = _too_low(alarm_of_a_cell_v(told.alarm_v, pack), pack, aircraft)
+            alarm_v = alarm_of_a_cell_v(told.alarm_v, pack)
+            found = _too_low(alarm_v, pack, aircraft)
+            if found is None and not meant:
+                found = _in_reserve(craft, pack, alarm_v)
             if found is not None:
                 low[pack.tag] = found
     if not low:
         return
-    worst = max(low.values(), key=lambda one: one.least_v)
+    worst = max(low.values(), key=lambda one: (one.of != "reserve", one.least_v))
     alike = tuple(tag for tag, one in low.items() if one.of == worst.of)
     found = msgspec.structs.replace(worst, packs=alike)
     because = Because(why="alarm", place=told.place, found=found)
-    yield danger_row(aircraft, _ASK, because, told.place, grounds=False)
+    ask = _ASK_RESERVE if worst.of == "reserve" else _ASK
+    yield danger_row(aircraft, ask, because, told.place, grounds=False)
+
+
+def _in_reserve(craft: Craft, pack: ItemNow, alarm_v: float) -> AlarmLow | None:
+    from buildbook.figures.answers.flight.advice import reserve_before_alarm_v  # much to load
+
+    reserve_v = reserve_before_alarm_v(craft, pack)
+    if reserve_v is None:
+        return None
+    return AlarmLow(alarm_v=alarm_v, least_v=reserve_v, of="reserve", packs=(pack.tag,))
 
 
 _WALK = Ask(

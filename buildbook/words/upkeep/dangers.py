@@ -62,6 +62,8 @@ def alarm_found(found: AlarmLow) -> str:
     alarm, least = amounts.voltage(found.alarm_v), amounts.voltage(found.least_v)
     if found.of == "near empty":
         return f"{alarm} a cell, under load {amounts.listed(found.packs)} is near empty at {least}"
+    if found.of == "reserve":
+        return f"{alarm} a cell, the reserve of {amounts.listed(found.packs)} begins at {least}"
     return f"{alarm} a cell, {found.of} of {amounts.listed(found.packs)} is {least}"
 
 

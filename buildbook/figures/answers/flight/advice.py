@@ -73,6 +73,10 @@ FARTHER = 1.05
 """A timer so many times what was flown is told to be longer. Common practice, no source."""
 SET_LATE = "set to, a cell, V"
 """Beside the voltage of the alarm: what it is set to, where that is too late."""
+ASKED_BELOW_V = 0.1
+"""So much below it the alarm is asked to be set anew: a pack whose sag nobody read may be as far
+off. Common practice, no source."""
+OF_CELL = "a cell, V"
 TIMER = by_method("the low end of the flight time; the reserve is already kept there", "own")
 
 
@@ -243,8 +247,8 @@ def alarm_voltage(craft: Craft, pack: ItemNow) -> Figure:
             rested(pack, found.end_state_of_charge),
         ],
         verdict="; ".join((f"{each:.2f} V a cell", *late, *carrying, *logged, *under)),
-        other={"a cell, V": each, **set_to, **other, **with_load},
-        in_verdict=("a cell, V", *set_to, *other, *with_load),
+        other={OF_CELL: each, **set_to, **other, **with_load},
+        in_verdict=(OF_CELL, *set_to, *other, *with_load),
         notes=notes,
     )
 
@@ -252,14 +256,37 @@ def alarm_voltage(craft: Craft, pack: ItemNow) -> Figure:
 def _set_late(
     craft: Craft, pack: ItemNow, reserve_v: float
 ) -> tuple[tuple[str, ...], dict[str, float]]:
-    """What the alarm is set to, a cell, where it sounds in the reserve. A glider lands anyhow."""
-    told = None if glides(craft) else alarm_set(craft.now)
-    if told is None:
-        return (), {}
-    set_v = alarm_of_a_cell_v(told.alarm_v, pack)
-    if round(reserve_v - set_v, 3) <= ALARM_BELOW_V:
+    """What the alarm is set to, a cell, where it sounds in the reserve."""
+    set_v = _set_of_cell_v(craft, pack)
+    if set_v is None or not _is_late(set_v, reserve_v):
         return (), {}
     return (f"it is set to {set_v:.2f} V, in the reserve",), {SET_LATE: set_v}
+
+
+def reserve_before_alarm_v(craft: Craft, pack: ItemNow) -> float | None:
+    """Volts a cell under load at which the reserve begins, where the set alarm sounds much later.
+
+    None too where that cannot be told, or the chemistry is not recorded.
+    """
+    set_v = None if pack.spec.chemistry is None else _set_of_cell_v(craft, pack)
+    try:
+        at_rest_v = number(rested_at_reserve(pack, craft.keeper)) / cells(pack).series
+        if set_v is None or not _is_late(set_v, at_rest_v, ASKED_BELOW_V):
+            return None  # no load lifts it
+        reserve_v = _alarm(craft, pack).other[OF_CELL]
+    except (Lacking, ValueError):
+        return None
+    return reserve_v if _is_late(set_v, reserve_v, ASKED_BELOW_V) else None
+
+
+def _set_of_cell_v(craft: Craft, pack: ItemNow) -> float | None:
+    """What the alarm is set to. None of a glider: it lands anyhow."""
+    told = alarm_set(craft.now)
+    return None if told is None or glides(craft) else alarm_of_a_cell_v(told.alarm_v, pack)
+
+
+def _is_late(set_v: float, reserve_v: float, by_v: float = ALARM_BELOW_V) -> bool:
+    return round(reserve_v - set_v, 3) > by_v
 
 
 def _with_load(
