@@ -60,6 +60,7 @@ SIGNAL_TASKS = (
     FLOWN_LOW,
     LOW_CELLS,
     PACK_AGE,
+    PACK_CELLS,
     ODD_CELL,
     PACK_DRIFT,
     END_OF_LIFE,
@@ -67,6 +68,7 @@ SIGNAL_TASKS = (
     READ_AT_REST,
     SAID_SWOLLEN,
     USED_TOO_MUCH,
+    USED_WHILE_ASIDE,
 )
 """Tasks that readings, figures and moves open by themselves, whatever the programme says."""
 

@@ -190,7 +190,7 @@ def test_R35_a_missing_weighing_is_asked_for_without_any_programme() -> None:
 
 def test_every_signal_can_be_closed_by_an_inspection_of_its_name() -> None:
     """The reader of the records knows them by the same names."""
-    of_packs = set(DO) - {"pack-look", "pack-cells", "set-aside", "used-while-aside"}
+    of_packs = set(DO) - {"pack-look", "set-aside"}
     of_moved = {"update-registration", "broadcast-check", "part-look"}
     of_aircraft = set(LOOK_AT) | {"drying"}
     assert set(SIGNAL_TASKS) | {"weighing"} == of_aircraft | of_packs | of_moved

@@ -4,14 +4,16 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.basis.notation import quoted
-from buildbook.hangar.builders import AircraftBuilder, stays_of
+from buildbook.hangar.builders import AircraftBuilder, ItemBuilder, stays_of
 from buildbook.hangar.events import Touch, note_event
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.handlers.service import inspect
 from buildbook.hangar.packs.aside import return_if_whole, set_pack_aside
+from buildbook.hangar.packs.limits import takes
 from buildbook.hangar.packs.rests import read_look
 from buildbook.hangar.time_in_service import flown_on_stays, in_service
 from buildbook.records.entries import Check, Cleared, Defect, Inspection
+from buildbook.records.row_names import PACK_CELLS
 from buildbook.report.history import Completion, DefectState
 from buildbook.report.tally import NOTHING, Flown
 
@@ -86,6 +88,18 @@ def on_inspection(fold: Fold, entry: Inspection) -> None:
             inspect(fold, item, entry)
             if item.is_pack:
                 read_look(fold, item, entry)
+                if PACK_CELLS in entry.tasks and entry.result == "pass":
+                    _goes_elsewhere(fold, item)
+
+
+def _goes_elsewhere(fold: Fold, pack: ItemBuilder) -> None:
+    """It is none of the packs of an aircraft that does not take it, flown there or not."""
+    for slug in tuple(pack.flown_on):
+        aircraft = fold.aircraft[slug]
+        fitted = (fold.items.get(tag) for tag in aircraft.all_fitted())
+        if any(part is not None and not takes(part.spec, pack.spec) for part in fitted):
+            pack.flown_on.remove(slug)
+            del aircraft.packs[pack.tag]
 
 
 def _all_of(aircraft: AircraftBuilder | None) -> list[str]:

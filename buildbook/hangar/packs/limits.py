@@ -10,7 +10,6 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.records.parts import Spec
-from buildbook.report.state import ItemNow
 
 
 class CellLimits(msgspec.Struct, frozen=True, kw_only=True):
@@ -122,13 +121,13 @@ def too_much_held(spec: Spec, mass_kg: float | None) -> str:
 NIMH_FOR_ONE = 3
 
 
-def takes(part: ItemNow, pack: ItemNow) -> bool:
+def takes(part: Spec, pack: Spec) -> bool:
     """Whether a part takes a pack; True where either does not say its cells.
 
     Parts count lithium cells: three of NiMH stand for one. Common practice, no source.
     """
-    has, range_ = pack.spec.cells, part.spec.cells
+    has, range_ = pack.cells, part.cells
     if has is None or range_ is None:
         return True
-    cells = round(has.series / NIMH_FOR_ONE) if pack.spec.chemistry == "NiMH" else has.series
+    cells = round(has.series / NIMH_FOR_ONE) if pack.chemistry == "NiMH" else has.series
     return range_.series <= max(1, cells) <= range_.series_most

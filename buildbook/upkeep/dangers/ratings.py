@@ -39,7 +39,7 @@ _ASK = Ask(
 _CELLS = Ask(
     name=RATINGS,
     what="Unplug the pack. Fly another pack, or fit what takes so many cells; correct the spec"
-    " if it is wrong.",
+    " if it is wrong. A pack flown once by mistake leaves by inspection: pack-cells with its tag.",
 )
 _FED = Ask(
     name=RATINGS,
@@ -92,7 +92,7 @@ def _cells(craft: Craft, fitted: Iterable[tuple[Fitted, ItemNow]]) -> Iterator[P
     """A pack outside the cells of what it feeds; told with each that was flown, or weighed, so."""
     packs = [pack for pack in craft.packs if pack.spec.cells is not None]
     for here, item in fitted:
-        wrong = [pack for pack in packs if not takes(item, pack)]
+        wrong = [pack for pack in packs if not takes(item.spec, pack.spec)]
         if wrong:
             grounds = len(wrong) == len(craft.packs)
             yield Passed(item, here.station, here.place, outside(item, wrong), grounds)

@@ -75,9 +75,11 @@ DO: Mapping[str, str] = {
     " it.",
     CHARGED_WRONGLY: "Before you charge or fly it again, let it rest outdoors, look it over, read"
     " each cell, and record that as pack-look. See what the charger was set to.",
-    USED_WHILE_ASIDE: f"{KEEP_AWAY} Mark it, so that nobody takes it again; correct the entry if it"
-    " was another pack.",
-    PACK_CELLS: "Fly it on another aircraft, or fit parts rated for that many cells.",
+    USED_WHILE_ASIDE: f"{KEEP_AWAY} Mark it, so that nobody takes it again, and write inspection:"
+    " used-while-aside with its tag; correct the entry if it was another pack.",
+    PACK_CELLS: "Fly it on another aircraft, or fit parts rated for that many cells. Flown there by"
+    " mistake: mark it for its own, and write inspection: pack-cells with its tag; or correct that"
+    " flight, if it was another pack.",
 }
 """What each one asks for. Common practice, no source."""
 
@@ -217,8 +219,8 @@ def shelf_rows(context: Context, pack: ItemNow) -> list[Row]:
 
 def parts_against(hangar: Hangar, aircraft: AircraftNow, pack: ItemNow) -> tuple[str, ...]:
     """The tags of what is fitted there and does not take the cells of that pack."""
-    fitted = (hangar.items.get(here.tag) for here in aircraft.items())
-    return tuple(item.tag for item in fitted if item is not None and not takes(item, pack))
+    fitted = (item for here in aircraft.items() if (item := hangar.items.get(here.tag)))
+    return tuple(item.tag for item in fitted if not takes(item.spec, pack.spec))
 
 
 def cell_rows(hangar: Hangar, pack: ItemNow, weighed_on: Collection[str]) -> Iterator[Row]:
@@ -304,15 +306,17 @@ def used_while_aside(pack: ItemNow) -> Iterator[Row]:
     state = pack.state
     if state.state == "serviceable":
         return
-    charged = [one for one in pack.charges if one.set_aside and _since(pack, one)]
-    flown = [one for one in pack.flights if pack.tag in one.packs_aside and _since(pack, one)]
+    looks = (one for one in pack.inspections if one.name == USED_WHILE_ASIDE)
+    last = max((one.seq for one in looks if one.result == "pass"), default=-1)
+    charged = [one for one in pack.charges if one.set_aside and _since(pack, one, last)]
+    flown = [one for one in pack.flights if pack.tag in one.packs_aside and _since(pack, one, last)]
     used: list[Recorded] = [*charged, *flown]
     if not used:
         return
-    last = max(used, key=lambda one: one.seq)
-    found = UsedAside(charged=len(charged), flown=len(flown), last_on=last.on)
-    yield found_row(pack, USED_WHILE_ASIDE, last, found, why="used aside", state="open")
+    newest = max(used, key=lambda one: one.seq)
+    found = UsedAside(charged=len(charged), flown=len(flown), last_on=newest.on)
+    yield found_row(pack, USED_WHILE_ASIDE, newest, found, why="used aside", state="open")
 
 
-def _since(pack: ItemNow, used: Recorded) -> bool:
-    return pack.state.on is None or used.on >= pack.state.on
+def _since(pack: ItemNow, used: Recorded, marked: int) -> bool:
+    return used.seq > marked and (pack.state.on is None or used.on >= pack.state.on)

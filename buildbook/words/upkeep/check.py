@@ -52,22 +52,28 @@ def open_rows(work: WorkList) -> str:
     ``Grounded or set aside: Sedge, P-03. 12 rows are open or due; run: buildbook due``.
     """
     standings: tuple[Standing | PackStanding, ...] = (*work.aircraft, *work.packs)
-    count = sum(one.rank <= ranks.DUE for each in standings for one in each.reasons)
-    if not count:
-        listed: list[Reason | Row] = [
-            *work.rows,
-            *(one for each in standings for one in each.reasons),
-        ]
-        if all(one.rank >= ranks.FINE for one in listed):
-            return "Nothing is open or due in this record."
-        return "For what is open or due, run: buildbook due"
     kept = [one.name for one in work.aircraft if one.state == "grounded"]
     kept += [one.tag for one in work.packs if one.state in _KEPT]
     more = len(kept) - _MOST_NAMED
     named = kept[:_MOST_NAMED] + ([f"{more} more"] if more > 0 else [])
     aside = f"Grounded or set aside: {amounts.listed(named)}. " if kept else ""
-    rows = "1 row is" if count == 1 else f"{count} rows are"
-    return f"{aside}{rows} open or due; run: buildbook due"
+    count = sum(_is_open(each, one) for each in standings for one in each.reasons)
+    if count:
+        rows = "1 row is" if count == 1 else f"{count} rows are"
+        return f"{aside}{rows} open or due; run: buildbook due"
+    listed: list[Reason | Row] = [
+        *work.rows,
+        *(one for each in work.aircraft for one in each.reasons),
+    ]
+    if all(one.rank >= ranks.FINE for one in listed):
+        return f"{aside}Nothing {'else ' if kept else ''}is open or due in this record."
+    return f"{aside}For what is open or due, run: buildbook due"
+
+
+def _is_open(of: Standing | PackStanding, reason: Reason) -> bool:
+    """Not that its keeper took a pack out of service: nothing is to be done about that."""
+    own = isinstance(of, PackStanding) and reason.because.why == "item state"
+    return reason.rank <= ranks.DUE and not own
 
 
 def failed_so_far(rows: Iterable[Row]) -> str:

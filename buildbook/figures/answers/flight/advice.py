@@ -273,7 +273,7 @@ def reserve_before_alarm_v(craft: Craft, pack: ItemNow) -> float | None:
         at_rest_v = number(rested_at_reserve(pack, craft.keeper)) / cells(pack).series
         if set_v is None or not _is_late(set_v, at_rest_v, ASKED_BELOW_V):
             return None  # no load lifts it
-        reserve_v = _alarm(craft, pack).other[OF_CELL]
+        reserve_v = alarm_voltage(craft, pack).other[OF_CELL]
     except (Lacking, ValueError):
         return None
     return reserve_v if _is_late(set_v, reserve_v, ASKED_BELOW_V) else None

@@ -73,7 +73,7 @@ def refuse_unfit(craft: Craft, pack: ItemNow) -> None:
     """Lacking: it is not to be flown on this aircraft, by its cells or by the mass with it."""
     for here in craft.now.items():
         part = craft.hangar.items.get(here.tag)
-        if part is not None and not takes(part, pack):
+        if part is not None and not takes(part.spec, pack.spec):
             series = amounts.cells(pack.spec.cells.series if pack.spec.cells else 0)
             words = f"{pack.tag} is {series}, and {part.tag} does not take that"
             raise Lacking(words, part.spec.place("cells"))

@@ -166,7 +166,11 @@ def constant_loads(craft: Craft, pack: ItemNow) -> Iterator[Load]:
         item = craft.hangar.items.get(here.tag)
         if item is None:
             continue
-        if not takes(item, pack) and item.spec.cells is not None and pack.spec.cells is not None:
+        if (
+            not takes(item.spec, pack.spec)
+            and item.spec.cells is not None
+            and pack.spec.cells is not None
+        ):
             has, most = pack.spec.cells.series, item.spec.cells.series_most
             yield Load("cells", here.station, item, here.place, has, most, "count", fed_by=pack.tag)
         if item.spec.kind == "servo":
