@@ -24,10 +24,10 @@ from buildbook.records.aircraft import (
     StationPlan,
     Status,
     Sundry,
-    Surface,
 )
 from buildbook.records.layouts import AEROPLANE_MOTOR_STATIONS, LAYOUTS, WINGED
 from buildbook.records.parts import Carried, Item, Spec
+from buildbook.records.surfaces import Surface
 from buildbook.report.history import (
     CapacityDone,
     ChargeDone,

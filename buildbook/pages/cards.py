@@ -17,6 +17,7 @@ from buildbook.drawings.layout.layout import layout_drawing
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page, crumbs
 from buildbook.pages.work.going_flying import NOT_FLOWN, goes_by_motor, looks, timers_of
+from buildbook.records.aircraft import LEFT
 from buildbook.records.parts import AT_HAND, Hand, Spec
 from buildbook.records.row_names import BALANCE_POINT
 from buildbook.report.packs.health import WEAK
@@ -135,9 +136,7 @@ class PackLine(msgspec.Struct, frozen=True, kw_only=True):
 def keys(reports: Reports) -> Iterable[str]:
     """Each aircraft that is built, building or stored."""
     return tuple(
-        slug
-        for slug, found in reports.hangar.aircraft.items()
-        if found.status in ("flying", "building", "stored")
+        slug for slug, found in reports.hangar.aircraft.items() if found.status not in LEFT
     )
 
 

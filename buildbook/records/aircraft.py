@@ -35,11 +35,11 @@ from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import CarriedLife, Hand
 from buildbook.records.record import Record
 from buildbook.records.story import StoryFacts
-from buildbook.records.surfaces import SURFACES
-from buildbook.records.surfaces import Surface as Surface
+from buildbook.records.surfaces import SURFACES, Surface
 
 AircraftKind = Literal["multirotor", "aeroplane"]
 Status = Literal["building", "flying", "stored", "retired", "sold"]
+LEFT: tuple[Status, ...] = ("retired", "sold")  # flown no more
 Untracked = Literal["frame", "controller", "receiver", "servo", "surfaces", "battery"]
 """What a keeper may leave untagged: none of them turns a propeller."""
 

@@ -7,10 +7,11 @@ from typing import Annotated
 
 import msgspec
 
-from buildbook.records.aircraft import Aircraft, Place3, StationPlan, Status, Sundry, Surface
+from buildbook.records.aircraft import Aircraft, Place3, StationPlan, Status, Sundry
 from buildbook.records.declare import PRIVATE, PUBLIC, made, of
 from buildbook.records.entries import Firmware, StateChange
 from buildbook.records.parts import ItemState
+from buildbook.records.surfaces import Surface
 from buildbook.report.history import DefectState, InForce
 
 

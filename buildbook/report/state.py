@@ -21,12 +21,12 @@ from buildbook.records.aircraft import (
     StationPlan,
     Status,
     Sundry,
-    Surface,
 )
 from buildbook.records.declare import PRIVATE, PUBLIC, made, of
 from buildbook.records.entries import Firmware
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts import Item, LifeBasis, Spec
+from buildbook.records.surfaces import Surface
 from buildbook.report.history import (
     CapacityDone,
     ChargeDone,

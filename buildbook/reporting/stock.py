@@ -1,13 +1,14 @@
 """What is in the drawer, and how long parts of a kind lasted."""
 
 from statistics import fmean, median
+from typing import get_args
 
-from buildbook.records.parts import GONE, KINDS, Spec
+from buildbook.records.parts import GONE, KINDS, ItemState, Spec
 from buildbook.report.state import Hangar, ItemNow
 from buildbook.report.stock import Drawer, Memory, PastLives, RadioReport, Shelf, Stock
 from buildbook.reporting.whole import Whole
 
-_STATES = ("serviceable", "quarantined", "retired", "scrapped")
+_STATES: tuple[ItemState, ...] = get_args(ItemState)
 
 Alike = tuple[str, str, str, str, str]
 """Kind, size, hand, title and state: what items on one shelf have in common."""

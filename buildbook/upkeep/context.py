@@ -3,8 +3,11 @@
 import datetime
 from typing import NamedTuple
 
+import msgspec
+
 from buildbook.basis.place import Place
 from buildbook.records.keeper import Keeper
+from buildbook.report.upkeep.work import Because
 
 
 class Subject(NamedTuple):
@@ -14,6 +17,10 @@ class Subject(NamedTuple):
     tag: str | None
     station: str | None
     place: Place
+
+    def told(self, because: Because) -> Because:
+        """Why, said of this subject."""
+        return msgspec.structs.replace(because, tag=self.tag, station=self.station)
 
 
 class Context(NamedTuple):

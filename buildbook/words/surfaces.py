@@ -3,8 +3,7 @@
 from collections.abc import Mapping
 
 from buildbook.basis import amounts
-from buildbook.records.aircraft import Surface
-from buildbook.records.surfaces import Throws, senses_of
+from buildbook.records.surfaces import Surface, Throws, senses_of
 from buildbook.words.names import MISSING
 
 

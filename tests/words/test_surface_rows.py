@@ -1,6 +1,6 @@
 """Control surfaces as a table."""
 
-from buildbook.records.aircraft import Surface
+from buildbook.records.surfaces import Surface
 from buildbook.words.surfaces import surface_rows
 
 

@@ -7,8 +7,9 @@ import msgspec
 from buildbook.hangar.builders import AircraftBuilder, motor_stations
 from buildbook.hangar.events import EVERYTHING, Touch, note_event, note_rewired
 from buildbook.hangar.folding import Fold
-from buildbook.records.aircraft import Radio, Run, StationPlan, Surface, station_named
+from buildbook.records.aircraft import Radio, Run, StationPlan, station_named
 from buildbook.records.entries import Alteration
+from buildbook.records.surfaces import Surface
 from buildbook.report.history import MassChange
 
 PACK_STATION = "pack"

@@ -17,6 +17,7 @@ from buildbook.hangar.handlers.incidents import CRASHES, touched_by
 from buildbook.hangar.packs.aside import strike, struck_before
 from buildbook.hangar.packs.doubts import doubt_flight
 from buildbook.hangar.packs.rests import read_flight
+from buildbook.records.aircraft import LEFT
 from buildbook.records.entries import Flight, FlightRow, Incident, Opening
 from buildbook.report.history import FlightDone, IncidentDone
 from buildbook.report.packs.charge_tally import share_of_flight_ah
@@ -167,7 +168,7 @@ def _object_to_flying(fold: Fold, aircraft: AircraftBuilder, entry: Flight) -> N
     slug, status, since = aircraft.slug, aircraft.status, aircraft.status_since
     if status == "building" and entry.purpose == CHECK:
         return  # its last set-up check
-    if status == "building" or (status in ("retired", "sold") and since is not None):
+    if status == "building" or (status in LEFT and since is not None):
         fold.objections.object(
             f"{slug} flown on {fold.at.day}, though {status}"
             + ("" if since is None else f" since {since}"),

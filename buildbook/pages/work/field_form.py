@@ -11,6 +11,7 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.lapses import lapse_of
 from buildbook.pages.page import Page, crumbs
 from buildbook.pages.work.going_flying import NOT_FLOWN
+from buildbook.records.aircraft import LEFT
 from buildbook.records.programmes import CheckRule
 from buildbook.report.outing import Candidate
 from buildbook.report.packs.health import PackLine
@@ -21,8 +22,6 @@ from buildbook.words.filters import sentence
 from buildbook.words.measures.days import Days
 from buildbook.words.names import name_words
 from buildbook.words.work_list import jobs_said, lapse_words, not_flying, reasons_said
-
-_KEPT = ("flying", "building", "stored")
 
 Data = Mapping[str, Any]
 """What the script is given: texts, numbers and lists of them."""
@@ -59,7 +58,7 @@ def form_data(reports: Reports) -> Data:
     slugs += [
         slug
         for slug, now in reports.hangar.aircraft.items()
-        if now.status in _KEPT and slug not in slugs
+        if now.status not in LEFT and slug not in slugs
     ]
     candidates = {one.slug: one for one in going}
     aircraft = [_aircraft(reports, slug, candidates.get(slug), rules, said) for slug in slugs]

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from buildbook.basis.amounts import listed
 from buildbook.basis.nearest import alike, did_you_mean
 from buildbook.basis.notation import quoted
-from buildbook.records.aircraft import Aircraft, Bounds, Radio, StationPlan, Surface
+from buildbook.records.aircraft import Aircraft, Bounds, Radio, StationPlan
 from buildbook.records.checking.known import Faults, Known, meant_station, programme_chain
 from buildbook.records.entries import Fit
 from buildbook.records.keys.values import an
@@ -14,6 +14,7 @@ from buildbook.records.ledger import Ledger
 from buildbook.records.parts import DRIVE
 from buildbook.records.programmes import BUILT_IN
 from buildbook.records.record import Record
+from buildbook.records.surfaces import Surface
 
 
 def check_programme(

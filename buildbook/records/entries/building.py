@@ -17,7 +17,6 @@ from buildbook.records.aircraft import (
     StationPlan,
     Status,
     Sundry,
-    Surface,
 )
 from buildbook.records.declare import PUBLIC, key, marks, of
 from buildbook.records.entries.entry import Because, Entry
@@ -29,6 +28,7 @@ from buildbook.records.keys.scope import Scope, pairs_of
 from buildbook.records.keys.shapes import FREE_TEXT, ByName, Several
 from buildbook.records.keys.values import NAME, TEXT, Schema, choice, number
 from buildbook.records.parts import KINDS, ItemState
+from buildbook.records.surfaces import Surface
 
 
 class Slot(msgspec.Struct, frozen=True):

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
-from buildbook.records.aircraft import Radio, Surface
+from buildbook.records.aircraft import Radio
 from buildbook.records.entries import (
     Alteration,
     AnyEntry,
@@ -22,6 +22,7 @@ from buildbook.records.entries import (
 )
 from buildbook.records.entries.entry import tagged
 from buildbook.records.ledger import Ledger
+from buildbook.records.surfaces import Surface
 
 
 class Connections:

@@ -13,6 +13,7 @@ from buildbook.records.declare import PRIVATE, PUBLIC, of
 from buildbook.records.entries import Check
 from buildbook.records.programmes import CheckRule, LimitRule, TaskRule
 from buildbook.records.triggers import Trigger
+from buildbook.report.history import Completion, Recorded
 from buildbook.report.upkeep.findings import Finding, OverRated
 from buildbook.report.upkeep.pack_findings import CellsOutside
 
@@ -90,6 +91,10 @@ class Because(msgspec.Struct, frozen=True, kw_only=True):
     station: Annotated[str | None, PUBLIC] = None
     found: Annotated[Finding | None, PUBLIC] = None
 
+    def by(self, what: Recorded) -> Because:
+        """The same, done by what is recorded."""
+        return msgspec.structs.replace(self, entry=what.uid, on=what.on, place=what.place)
+
 
 class Row(msgspec.Struct, frozen=True, kw_only=True):
     """One line of the work list. Exactly one for an item and task, check and station.
@@ -139,6 +144,19 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
     def key(self) -> RowKey:
         """What it is about, the same on every day."""
         return (self.aircraft, self.kind, self.name, self.tag, self.station)
+
+    def last_done(self, done: Completion | None) -> Row:
+        """The same, with when and by whom it was last done."""
+        if done is None:
+            return self
+        return msgspec.structs.replace(
+            self,
+            done_on=done.on,
+            done_uid=done.uid,
+            done_place=done.place,
+            by=done.by,
+            checked_by=done.checked_by,
+        )
 
 
 RowKey = tuple[str | None, RowKind, str, str | None, str | None]

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
+from buildbook.records.aircraft import LEFT
 from buildbook.records.entries import (
     Capacity,
     Defect,
@@ -297,7 +298,7 @@ def _all(whole: Whole, aircraft: AircraftNow) -> Iterator[tuple[FlightDone, Mean
         then = aircraft.after(flight.seq)
         if then.grounding:
             yield flight, Meanwhile(kind="defect")
-        if then.status in ("retired", "sold", "building"):
+        if then.status in (*LEFT, "building"):
             yield flight, Meanwhile(kind="status", name=then.status)
         for tag in flight.packs_aside:
             yield flight, Meanwhile(kind="pack", name=tag)

@@ -4,9 +4,9 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from itertools import pairwise
 
 from buildbook.basis.place import Place
-from buildbook.records.aircraft import Surface
 from buildbook.records.parts import DRIVE
 from buildbook.records.row_names import FULL_INSPECTION, MOVE_TASKS, PART_LOOK, is_check_of
+from buildbook.records.surfaces import Surface
 from buildbook.report.history import Event, Recorded, Stay
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks

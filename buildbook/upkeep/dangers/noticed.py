@@ -74,7 +74,7 @@ def wet_rows(aircraft: AircraftNow) -> Iterator[Row]:
     wet = next((one for one in reversed(aircraft.events) if one.event == "water"), None)
     if wet is None or any(look.seq > wet.seq and dries(look) for look in aircraft.inspections):
         return
-    because = Because(why="wet", entry=wet.uid, on=wet.on, place=wet.place)
+    because = Because(why="wet").by(wet)
     yield danger_row(
         aircraft, _DRY, because, wet.place, grounds=True, state="open", rank=ranks.EMPTY_STATION
     )
@@ -126,9 +126,7 @@ def _looked(aircraft: AircraftNow, event: Event) -> bool:
 
 
 def _row(aircraft: AircraftNow, what: str, event: Event) -> Row:
-    because = Because(
-        why="noticed", entry=event.uid, on=event.on, place=event.place, found=Noticed(what=what)
-    )
+    because = Because(why="noticed", found=Noticed(what=what)).by(event)
     ask = Ask(name=f"look-after-{what.replace(' ', '-')}", what=LOOK_AT[what])
     return danger_row(aircraft, ask, because, event.place, grounds=True, state="open")
 
@@ -203,15 +201,7 @@ def _look_row(
         tag=tag,
         station=station,
         state="failed",
-        because=Because(
-            why="failed",
-            entry=look.uid,
-            on=look.on,
-            place=look.place,
-            tag=tag,
-            station=station,
-            found=failed_as(look),
-        ),
+        because=Because(why="failed", tag=tag, station=station, found=failed_as(look)).by(look),
         place=look.place,
         grounds=True,
         by=look.by,

@@ -105,9 +105,7 @@ def found_row(
     rank: int = ranks.DUE,
 ) -> Row:
     """A row of a pack with what was found."""
-    because = Because(
-        why=why, entry=seen.uid, on=seen.on, place=seen.place, tag=pack.tag, found=found
-    )
+    because = Because(why=why, tag=pack.tag, found=found).by(seen)
     return found_task(
         None, name, because, seen.place, what=DO[name], each="battery", state=state, rank=rank
     )
@@ -119,14 +117,7 @@ def found_note(pack: ItemNow, seen: Recorded, found: PackFinding) -> Reason:
         place=seen.place,
         rank=ranks.NOTED,
         grounding=False,
-        because=Because(
-            why="signal",
-            entry=seen.uid,
-            on=seen.on,
-            place=seen.place,
-            tag=pack.tag,
-            found=found,
-        ),
+        because=Because(why="signal", tag=pack.tag, found=found).by(seen),
     )
 
 

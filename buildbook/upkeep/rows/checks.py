@@ -73,13 +73,7 @@ def _verdict(
         mended = _mended(aircraft, last) if rule.check == CHECK_FLIGHT else None
         if mended is None:
             return _said("failed", last, Because(why="failed", found=failed_as(last)), spot)
-        because = Because(
-            why="trigger",
-            trigger=Trigger(mended.event),
-            entry=mended.uid,
-            on=mended.on,
-            place=mended.place,
-        )
+        because = Because(why="trigger", trigger=Trigger(mended.event)).by(mended)
         return Verdict("stale", None, because, mended.place)
     reopened = _reopened(triggers, aircraft, spot, rule.stale_after)
     accepted = next(
@@ -196,28 +190,11 @@ def _said(
     state: RowState, completion: Completion, because: Because, spot: CheckedStation
 ) -> Verdict:
     """A verdict that its own entry decides."""
-    told = Because(
-        why=because.why,
-        entry=completion.uid,
-        on=completion.on,
-        place=completion.place,
-        station=because.station,
-        found=because.found,
-    )
-    return Verdict(state, completion, _because(spot, told), completion.place)
+    return Verdict(state, completion, _because(spot, because.by(completion)), completion.place)
 
 
 def _because(spot: CheckedStation, because: Because) -> Because:
-    return Because(
-        why=because.why,
-        trigger=because.trigger,
-        entry=because.entry,
-        on=because.on,
-        place=because.place,
-        tag=spot.tag,
-        station=spot.station or because.station,
-        found=because.found,
-    )
+    return msgspec.structs.replace(because, tag=spot.tag, station=spot.station or because.station)
 
 
 def _row(
@@ -249,10 +226,7 @@ def _row(
     if completion is None:
         return row
     return msgspec.structs.replace(
-        row,
-        done_on=None if done is None else done.on,
-        done_uid=None if done is None else done.uid,
-        done_place=None if done is None else done.place,
+        row.last_done(done),
         by=completion.by,
         checked_by=completion.checked_by,
         readings=_readings(completion, spot),

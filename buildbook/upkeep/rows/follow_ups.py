@@ -88,27 +88,11 @@ def _answered(
 
 def _by_event(follows: Follows, event: Event, subject: Subject) -> Because:
     trigger = next(one for one in follows.after if matches(one, event))
-    return Because(
-        why="trigger",
-        unit="flights",
-        trigger=trigger,
-        entry=event.uid,
-        on=event.on,
-        place=event.place,
-        tag=subject.tag,
-        station=subject.station,
-    )
+    return subject.told(Because(why="trigger", unit="flights", trigger=trigger).by(event))
 
 
 def _by_job(why: Literal["failed", "second person"], job: Completion, subject: Subject) -> Because:
-    return Because(
-        why=why,
-        entry=job.uid,
-        on=job.on,
-        place=job.place,
-        tag=subject.tag,
-        station=subject.station,
-    )
+    return subject.told(Because(why=why).by(job))
 
 
 def _row(applied: Applied[TaskRule], subject: Subject, accepted: Sequence[Completion]) -> Row:
@@ -123,16 +107,11 @@ def _row(applied: Applied[TaskRule], subject: Subject, accepted: Sequence[Comple
         station=subject.station,
         state="ok",
         place=subject.place if done is None else done.place,
-        done_on=None if done is None else done.on,
-        done_uid=None if done is None else done.uid,
-        done_place=None if done is None else done.place,
-        by=None if done is None else done.by,
-        checked_by=None if done is None else done.checked_by,
         rule=rule,
         usual=usual,
         looser=applied.looser,
         rank=ranks.FINE,
-    )
+    ).last_done(done)
 
 
 def _told(row: Row, state: RowState, because: Because) -> Row:

@@ -70,13 +70,13 @@ def _open(notice: Notice, rule: TaskRule, subject: Subject) -> Row:
         tag=subject.tag,
         station=subject.station,
         state="due",
-        because=Because(
-            why="notice",
-            on=notice.issued,
-            place=notice.place(),
-            tag=subject.tag,
-            station=subject.station,
-            found=None if notice.revision is None else Revised(revision=notice.revision),
+        because=subject.told(
+            Because(
+                why="notice",
+                on=notice.issued,
+                place=notice.place(),
+                found=None if notice.revision is None else Revised(revision=notice.revision),
+            )
         ),
         place=notice.place(),
         grounds=notice.grounds,
@@ -93,14 +93,7 @@ def _not_applicable(rule: TaskRule, subject: Subject, done: Completion) -> Row:
         tag=subject.tag,
         station=subject.station,
         state="not applicable",
-        because=Because(
-            why="notice",
-            entry=done.uid,
-            on=done.on,
-            place=done.place,
-            tag=subject.tag,
-            station=subject.station,
-        ),
+        because=subject.told(Because(why="notice").by(done)),
         place=done.place,
         rule=rule,
         by=done.by,

@@ -102,14 +102,7 @@ def _looked_at(signal: Signal, looks: Iterable[Completion], flights: Iterable[Fl
 
 def _row(signal: Signal, subject: Subject) -> Row:
     seen = signal.seen
-    because = Because(
-        why="signal",
-        entry=seen.uid,
-        on=seen.on,
-        place=seen.place,
-        tag=subject.tag,
-        found=signal.found,
-    )
+    because = Because(why="signal", tag=subject.tag, found=signal.found).by(seen)
     return found_task(
         subject.aircraft,
         signal.name,

@@ -2,8 +2,6 @@
 
 from collections.abc import Sequence
 
-import msgspec
-
 from buildbook.basis.counting import UNITS, Interval
 from buildbook.basis.place import Place
 from buildbook.records.programmes import TaskRule
@@ -53,9 +51,9 @@ def task_row(
     rank = rank_of(state, rule.grounds)
     waits = _waits_for_second(jobs, accepted, reopened)
     if waits is not None:
-        state, because = "open", _entry(Because(why="second person"), waits)
+        state, because = "open", Because(why="second person").by(waits)
         rank = min(rank, ranks.DUE)
-    because = _filled(because, subject)
+    because = None if because is None else subject.told(because)
     done = accepted[-1] if accepted else None
     left = left_of(sides)
     first_by = None if first is None else UNITS[first.unit].left_key
@@ -77,17 +75,12 @@ def task_row(
         place=_place(subject, because, done),
         grounds=rank < ranks.CHECK_FLIGHT,
         counted_from=rule.counted_from if accepted else "start",
-        done_on=None if done is None else done.on,
-        done_uid=None if done is None else done.uid,
-        done_place=None if done is None else done.place,
-        by=None if done is None else done.by,
-        checked_by=None if done is None else done.checked_by,
         rule=rule,
         usual=applied.usual,
         looser=applied.looser,
         used=max((1 - side.share_left for side in sides), default=None),
         rank=rank,
-    )
+    ).last_done(done)
 
 
 def _state(
@@ -100,7 +93,7 @@ def _state(
 ) -> tuple[RowState, Because | None]:
     """How it stands by what was accepted, a second person or no second person being needed."""
     if jobs and jobs[-1].result == "fail":
-        return "failed", _entry(Because(why="failed", found=failed_as(jobs[-1])), jobs[-1])
+        return "failed", Because(why="failed", found=failed_as(jobs[-1])).by(jobs[-1])
     done = accepted[-1] if accepted else None
     if reopened is not None and (done is None or _after(reopened, done)):
         return "stale", reopened.because
@@ -110,7 +103,7 @@ def _state(
     if state == "ok" or first is None:
         return state, None
     because = Because(why="interval", unit=UNITS[first.unit].left_key)
-    return state, because if done is None else _entry(because, done)
+    return state, because if done is None else because.by(done)
 
 
 def _waits_for_second(
@@ -125,16 +118,6 @@ def _waits_for_second(
 
 def _after(reopened: Reopened, job: Completion) -> bool:
     return reopens(reopened, job.seq, job.on, job.uid)
-
-
-def _entry(because: Because, job: Completion) -> Because:
-    return msgspec.structs.replace(because, trigger=None, entry=job.uid, on=job.on, place=job.place)
-
-
-def _filled(because: Because | None, subject: Subject) -> Because | None:
-    if because is None:
-        return None
-    return msgspec.structs.replace(because, tag=subject.tag, station=subject.station)
 
 
 def _place(subject: Subject, because: Because | None, done: Completion | None) -> Place:

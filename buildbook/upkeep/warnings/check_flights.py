@@ -6,6 +6,7 @@ from operator import attrgetter
 
 from buildbook.basis import amounts
 from buildbook.basis.problems import Problem
+from buildbook.records.aircraft import LEFT
 from buildbook.records.programmes import CheckRule
 from buildbook.records.row_names import CHECK_FLIGHT
 from buildbook.report.history import Event, FlightDone
@@ -42,7 +43,7 @@ def never_flown(hangar: Hangar, programmes: Programmes) -> Iterator[Problem]:
     """The last pass of each check that is a flight, on a day on which that aircraft has none."""
     for slug, aircraft in sorted(hangar.aircraft.items()):
         programme = programmes.named(aircraft.programme)
-        if programme is None or aircraft.status in ("retired", "sold"):
+        if programme is None or aircraft.status in LEFT:
             continue
         flights = {one.rule.check for one in programme.checks if one.rule.stage == "flight"}
         last = {done.name: done for done in aircraft.checks if done.name in flights}

@@ -21,6 +21,7 @@ from buildbook.figures.answers.propulsion.run_margins import (
 from buildbook.figures.answers.working import attempt
 from buildbook.hangar.packs.doubts import MOST_USED
 from buildbook.hangar.packs.limits import BEARS_V, holds_impossibly, millivolts, too_much_held
+from buildbook.records.aircraft import LEFT
 from buildbook.records.entries import Charge
 from buildbook.records.parts import DRIVE, GONE, Spec
 from buildbook.report.figure import Figure
@@ -76,7 +77,7 @@ def _doubt(
 
 def _gone_servos(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
     """Surfaces that name a servo which is out of use for good."""
-    if aircraft.status in ("retired", "sold"):
+    if aircraft.status in LEFT:
         return
     for name, surface in aircraft.surfaces.items():
         for tag in surface.servos:

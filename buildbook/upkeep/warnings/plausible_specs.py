@@ -10,6 +10,7 @@ from math import pi
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
+from buildbook.records.aircraft import LEFT
 from buildbook.records.parts import Spec
 from buildbook.records.surfaces import throw_read
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
@@ -43,7 +44,7 @@ def doubted_specs(hangar: Hangar) -> Iterator[Problem]:
     """Of what is fitted now, and not retired; each spec once."""
     told: set[str] = set()
     for aircraft in hangar.aircraft.values():
-        if aircraft.status in ("retired", "sold"):
+        if aircraft.status in LEFT:
             continue
         items = [hangar.items[one.tag] for one in aircraft.items() if one.tag in hangar.items]
         for spec, problem in (
