@@ -69,10 +69,14 @@ class Ledger(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Reading(msgspec.Struct, frozen=True):
-    """What a hangar says. ``ledger`` is None only where hangar.yaml itself can't be read."""
+    """What a hangar says. ``ledger`` is None only where hangar.yaml itself can't be read.
+
+    digest: of all that it depends on; empty where it was not read from a folder as a whole.
+    """
 
     ledger: Ledger | None
     problems: tuple[Problem, ...]
+    digest: bytes = b""
 
 
 def named_aircraft(word: str, ledger: Ledger) -> str | None:

@@ -1,10 +1,22 @@
 """The one door to a hangar: read it, fold it to a day, and say what is wrong with it."""
 
 import datetime
+import hashlib
 from collections.abc import Callable, Iterable
+from contextlib import suppress
 from functools import cached_property, partial
 from pathlib import Path
 
+import msgspec
+
+from buildbook.basis.cache_folder import (
+    DIGEST_SIZE,
+    keep_under,
+    name_for,
+    recalled,
+    state_of_program,
+    usual_folder,
+)
 from buildbook.basis.collector import collector_paused
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem, Problems
@@ -59,7 +71,8 @@ class Opened:
 def open_reports(folder: Path, asked: datetime.date | None, today: datetime.date) -> Opened:
     """Read and fold a hangar folder, as of the day asked for, else the keeper's, else today."""
     with collector_paused():
-        return open_reading(folder, read_hangar(folder), asked, today)
+        cache = usual_folder()
+        return open_reading(folder, read_hangar(folder, cache), asked, today, cache=cache)
 
 
 def open_reading(
@@ -70,11 +83,12 @@ def open_reading(
     *,
     each: bool = False,
     kept: Untouched | None = None,
+    cache: Path | None = None,
 ) -> Opened:
     """The same for what was read already; ``folder`` is where it was read.
 
     each: warnings of long ago are told one by one, not as a count. kept: of the work list, what
-    is known to stand as before.
+    is known to stand as before. cache: the folder where warnings are kept, None for none.
     """
     found = Problems(reading.problems)
     if reading.ledger is None:
@@ -88,6 +102,8 @@ def open_reading(
     gathered = HangarContext(hangar)
     reports = reports_of(hangar, kept=kept, gathered=gathered)
     warned = partial(_warned, reports, gathered, each)
+    if cache is not None and reading.digest and not each:
+        warned = partial(_warned_before, cache, folder, (reading.digest, hangar.as_of), warned)
     return Opened(folder, reports, found, warned, partial(_endangered, reports), gathered)
 
 
@@ -121,6 +137,35 @@ def _warned(reports: Reports, gathered: HangarContext, each: bool) -> tuple[Prob
     from buildbook.upkeep.warnings.problems import warnings_of  # only where they are told
 
     return warnings_of(reports.hangar, reports.work, each, gathered)
+
+
+_HERE = Path(__file__).parent
+_JUDGING = (_HERE, *(_HERE.with_name(room) for room in ("report", "hangar", "figures", "upkeep")))
+"""The rooms that warnings are worked out in; the digest of a reading has those below them."""
+
+
+def _warned_before(
+    cache: Path,
+    folder: Path,
+    read_to: tuple[bytes, datetime.date],
+    judge: Callable[[], tuple[Problem, ...]],
+) -> tuple[Problem, ...]:
+    """The warnings as an earlier command kept them; else they are judged, and kept.
+
+    Each may rest on any file. read_to: the digest of all that was read, and the day.
+    """
+    found_by = hashlib.blake2b(read_to[0], digest_size=DIGEST_SIZE)
+    found_by.update(read_to[1].isoformat().encode())
+    found_by.update(state_of_program(_JUDGING))
+    digest, name = found_by.digest(), name_for(folder, ".warnings")
+    payload = recalled(cache, name, digest)
+    if payload is not None:
+        with suppress(msgspec.MsgspecError, ValueError, RecursionError):
+            return msgspec.msgpack.decode(payload, type=tuple[Problem, ...])
+    found = judge()
+    with suppress(ValueError):  # a text that cannot be written is not kept
+        keep_under(cache, name, digest, msgspec.msgpack.encode(found))
+    return found
 
 
 def _endangered(reports: Reports) -> tuple[Row, ...]:

@@ -22,15 +22,14 @@ def read_hangar(folder: Path, cache: Path | Literal["usual"] | None = "usual") -
         if files is None:
             return Reading(None, tuple(problems))
         place = usual_folder() if cache == "usual" else cache
-        if place is None:
-            return _interpreted(files, problems)
         digest = digest_of(files, tuple(problems))
-        kept = recall(place, folder, digest)
+        kept = None if place is None else recall(place, folder, digest)
         if kept is not None:
-            return Reading(*kept)
+            return Reading(*kept, digest)
         reading = _interpreted(files, problems)
-        keep(place, folder, digest, (reading.ledger, reading.problems))
-        return reading
+        if place is not None:
+            keep(place, folder, digest, (reading.ledger, reading.problems))
+        return Reading(reading.ledger, reading.problems, digest)
 
 
 def _interpreted(files: Files, problems: Problems) -> Reading:
