@@ -34,9 +34,11 @@ def test_sheets_say_what_the_records_say() -> None:
     assert {"950", "aileron 540", "servo, 480 out", "up 13.5", "down 7.5"} <= set(
         words_of(("thistledown", "panel.png"))
     )
-    assert {"wing begins 261", "1 pack 150", "3 servo tray 330"} <= set(
+    assert {"wing begins 261", "1 pack 150", "2 servo tray 222, receiver above it"} <= set(
         words_of(("thistledown", "body.png"))
     )
+    assert {"17", "20", "30", "34"} <= set(words_of(("thistledown", "inside.png")))
+    assert {"30", "190"} <= set(words_of(("thistledown", "crank.png")))
     assert {"450; elevator 430", "41", "68", "rudder 190"} <= set(
         words_of(("thistledown", "tail.png"))
     )

@@ -13,6 +13,7 @@ from tests.browser.bench_sheets import burdock
 from tests.browser.bench_sheets import hogweed as hexa_sheet
 from tests.browser.bench_sheets import thistledown as glider
 from tests.browser.bench_sheets import thistledown_ends as ends
+from tests.browser.bench_sheets import thistledown_inside as inside
 from tests.browser.bench_sheets import trefoil as y6_sheet
 
 
@@ -295,7 +296,7 @@ def test_thistledowns_sheets_agree_with_its_text(demo_reports):
         end = up - deep * math.tan(math.asin(40 / 950))
         assert f"{up:g}" in text
         assert f"{end:.1f}".removesuffix(".0") in text
-        above, below = room_at(behind)
+        above, below = glider.section_at(behind)
         narrower = 1 - (1 - glider.TIP / glider.ROOT) * deep / 950  # the section at the inner end
         skin = glider.VENEER + (glider.STRIP if behind == 68 else 0)
         need = across / 2 + glider.SLEEVE
@@ -326,57 +327,225 @@ def test_thistledowns_elevator_horn_clears_its_rudder(demo_reports):
 
 
 def test_what_sits_in_thistledowns_body_has_room_there(demo_reports):
-    """Plate and nuts of the wing bolts between the sides; pack, receiver, leads, foam of the plug.
+    """Pack and tray, servos, receiver, plate, nuts and bolts between four layers of glass.
 
     A nut M5 is 8 across its flats and 4 high; glass cloth of 160 g/m² lies 0.2 thick (from memory).
     """
     text = told(demo_reports, "thistledown")
     cut = {row[1]: sides(row[2]) for row in table(demo_reports, "thistledown", *PIECES)}
-    places = demo_reports.hangar.aircraft["thistledown"].positions
-    edge = glider.root_edge(demo_reports.hangar.aircraft["thistledown"])
-    wide, below = width_at(glider.BOLT_PLATE)
-    seat = glider.CHORD_LINE + 1 - 2 * (glider.BOLT_PLATE - edge) / 225 - room_at(130)[1]
-    nut = 6 + 4 - seat  # its lower side, below the thrust line
-    half = wide / 2 * math.sqrt(1 - (nut / below) ** 2) - 4 * 0.2
-    glued = cut["plate for the wing bolts, across the body, cut to it"]
+    now = demo_reports.hangar.aircraft["thistledown"]
+    pack, tray = (now.positions[name] for name in ("pack", "servo-tray"))
+    long, wide, high = inside.PACK
+    under = pack[2] * 1000 + high / 2
+    ends_at = -pack[0] * 1000 + long / 2
 
-    assert glued == (glider.PLATE[1], glider.PLATE[0])
-    assert 0 <= glued[0] - (wide - 2 * 4 * 0.2) < 3  # a little to sand off
-    assert f"{glider.BOLTS_BESIDE:.0f} beside the middle" in text
-    assert glider.BOLTS_BESIDE + 8 / math.sqrt(3) < half
-    pack, receiver = (-places[name][0] * 1000 for name in ("pack", "receiver"))
-    ends_at = pack + glider.PACK_LONG / 2
-    assert f"Pack {glider.PACK_LONG:.0f} x 34 x 24, so that it ends at {ends_at:.0f}" in text
-    assert ends_at < receiver - glider.RECEIVER_LONG / 2
-    assert f"across the body at {receiver:.0f}" in text
-    assert places["receiver"][2] * 1000 + 6 + 3 < places["pack"][2] * 1000 + 12  # over the tray
-    servo = places["wing-right"]
-    way = servo[1] * 1000 + (-servo[0] * 1000 - receiver)
+    assert f"Pack,** {long:.0f} x {wide:.0f} x {high:.0f}, so that it ends at {ends_at:.0f}" in text
+    assert f"its upper side {under:.0f} below the thrust line, from 84 to 204" in text
+    assert cut["pack tray"] == inside.PACK_TRAY[:2]
+    for behind in (84, 204):
+        low = under + inside.PACK_TRAY[2]
+        assert 2 * inside.half_inside(behind, low) >= inside.PACK_TRAY[1]
+    for behind in (ends_at - long - 20, ends_at):  # it can go 20 further forward
+        for below in (under, under - high):
+            assert 2 * inside.half_inside(behind, below) > wide
+    assert ends_at - long - 20 > 60 + 45 / 2  # behind a controller 45 long
+    behind, low = -tray[0] * 1000, tray[2] * 1000
+    servo_long, servo_wide, foot, case, _ = inside.SERVO
+    assert f"its middle {behind:.0f} behind the nose, its upper side {low:.0f} below" in text
+    assert behind - glider.TRAY_LONG / 2 > ends_at
+    assert behind + glider.TRAY_LONG / 2 < glider.CANOPY[1] < inside.FORMER
+    for end in (-1, 1):
+        at = behind + end * glider.TRAY_LONG / 2
+        assert 2 * inside.half_inside(at, low + inside.TRAY_THICK) >= ends.TRAY_WIDE
+    outer = inside.SERVO_BESIDE + servo_wide / 2
+    assert outer + 3 < ends.TRAY_WIDE / 2
+    assert (servo_long, servo_wide, 2 * inside.SERVO_BESIDE) == ends.SERVOS
+    for side in (low + case, low - foot):
+        assert outer < inside.half_inside(behind, side)
+    assert f"{foot:.0f} high from their lugs to the foot, {case:.0f} to the end of the case" in text
+    assert f"The feet stand {foot - low:.0f} above the thrust line" in text
+    receiver = now.positions["receiver"]
+    top = receiver[2] * 1000 - inside.RECEIVER[2] / 2
+    assert receiver[2] * 1000 + inside.RECEIVER[2] / 2 == low - foot
+    assert inside.RECEIVER[0] / 2 < inside.half_inside(-receiver[0] * 1000, top)
+    servo = now.positions["wing-right"]
+    way = servo[1] * 1000 + (-servo[0] * 1000 - behind)
     assert f"150 long, to the receiver: {way:.0f} to go" in text
     assert way < 600 + 150
     plug = cut["half of the plug of the body, left and right"]
-    deep = max(above + down for _, above, down, _ in glider.BODY)
     assert plug[0] >= glider.BODY[-1][0]
-    assert plug[1] >= deep
+    assert plug[1] >= max(row[1] for row in glider.BODY) + max(row[2] for row in glider.BODY)
     assert 2 * 30 >= max(row[3] for row in glider.BODY)
 
 
-def width_at(behind):
-    """How wide the body is there, and how far it reaches below the thrust line."""
-    for one, other in itertools.pairwise(glider.BODY):
-        if one[0] <= behind <= other[0]:
-            share = (behind - one[0]) / (other[0] - one[0])
-            return [one[side] + share * (other[side] - one[side]) for side in (3, 2)]
-    raise AssertionError(behind)
+def test_thistledowns_wing_is_held_by_what_its_story_says(demo_reports):
+    """Plate, nuts, bolts and dowels; the former's opening lets rods and leads pass.
+
+    A nut M5 is 8 across its flats and 4 high, a servo plug 8 by 3 (from memory).
+    """
+    text = told(demo_reports, "thistledown")
+    cut = {row[1]: sides(row[2]) for row in table(demo_reports, "thistledown", *PIECES)}
+    now = demo_reports.hangar.aircraft["thistledown"]
+    seat = inside.seat_at(now, glider.BOLT_PLATE)
+    nut = 6 + 4 - seat  # its lower side, below the thrust line
+    room = inside.half_inside(glider.BOLT_PLATE, nut)
+    plate = cut["plate for the wing bolts, across the body, cut to it"]
+
+    assert plate == (glider.PLATE[1], glider.PLATE[0])
+    assert 0 <= plate[0] - 2 * inside.half_inside(glider.BOLT_PLATE, 0) < 3  # to sand off
+    assert f"{glider.BOLTS_BESIDE:.0f} beside the middle" in text
+    assert glider.BOLTS_BESIDE + 8 / math.sqrt(3) < room
+    assert f"nylon bolt M5 x {inside.BOLT_LONG:.0f}, with nut" in text
+    assert inside.BOLT_LONG >= inside.BLOCK + 6 + 4
+    assert inside.BLOCK < sum(glider.section_at(130))
+    wide, top, low = inside.OPENING
+    assert f"Its opening, {wide:.0f} wide, goes from {top:.0f} to {low:.0f} below" in text
+    assert wide / 2 + 4 < inside.half_inside(inside.FORMER, low)
+    beside, above, across = inside.DOWEL
+    assert f"{beside:.0f} beside the middle" in text
+    assert above == glider.CHORD_LINE + 1
+    assert beside + across < inside.half_inside(inside.FORMER, -above)
+    for name, rod in inside.rods(now).items():
+        if "up" in name:
+            continue
+        right, below = inside.along_rod(rod, inside.FORMER)
+        assert abs(right) + inside.TUBE < wide / 2
+        assert top + inside.TUBE < below < low - inside.TUBE
+        right, below = inside.along_rod(rod, glider.BOLT_PLATE)
+        bolt_end = inside.BOLT_LONG - inside.BLOCK - seat
+        assert below > 6 - seat + inside.TUBE  # under the plate
+        assert glider.BOLTS_BESIDE - 4.7 - abs(right) > inside.TUBE or below > bolt_end
 
 
-def room_at(behind):
-    """How far the section of the root reaches above and below its chord line there."""
-    for one, other in itertools.pairwise(glider.SECTION):
-        if one[0] <= behind <= other[0]:
-            share = (behind - one[0]) / (other[0] - one[0])
-            return [one[side] + share * (other[side] - one[side]) for side in (1, 2)]
-    raise AssertionError(behind)
+def test_thistledowns_rods_are_as_long_as_their_ways(demo_reports):
+    """From pin to pin less two clevises; in the body as far as said, and free of each other."""
+    text = told(demo_reports, "thistledown")
+    cut = {row[1]: row[2] for row in table(demo_reports, "thistledown", *PIECES)}
+    now = demo_reports.hangar.aircraft["thistledown"]
+    found = inside.rods(now)
+
+    assert f"{inside.CLEVIS:.0f} from the rod to the pin" in text
+    for name, rod in found.items():
+        assert f"{math.dist(*rod) - 2 * inside.CLEVIS:.0f}" == cut[name]
+    crank, rudder = (found[f"rod to the {end}"] for end in ("bellcrank", "rudder"))
+    for rod, side, tube in ((crank, "left", "bellcrank's"), (rudder, "right", "rudder's")):
+        out = inside.leaves_at(rod)
+        assert f"comes out of the {side} side at {out}" in text
+        assert f"{out + 36 - 262}" == cut[f"tube of the {tube} rod"]
+        inner = [inside.along_rod(rod, behind) for behind in range(262, 620)]
+        rooms = [inside.half_inside(behind, low) for behind, (_, low) in enumerate(inner, 262)]
+        assert all(
+            abs(right) + inside.TUBE < room for (right, _), room in zip(inner, rooms, strict=True)
+        )
+    apart = [
+        math.dist(inside.along_rod(crank, behind), inside.along_rod(rudder, behind))
+        for behind in range(240, 800)
+    ]
+    assert min(apart) > inside.TUBE
+    arm = rudder[0]  # the elevator's rod goes by the end of the rudder's arm
+    assert abs(inside.along_rod(crank, arm[0])[0] - arm[1]) > 5
+    bore = float(re.search(r"plastic tube 3, bore ([\d.]+)", text)[1])
+    assert 2 < bore < inside.TUBE
+    swing = glider.mm(now.surfaces["rudder"].servo_arm_m)
+    assert rudder[0][0] + swing + inside.CLEVIS < 262
+    foot = inside.body_at(inside.BELLCRANK[0])[0]
+    assert inside.BELLCRANK[1] - inside.CRANK_ARM > foot + 2
+    assert inside.CRANK_BESIDE > 12 / 2 + 2
+    wide, deep = inside.POCKET
+    assert 15 - 6 - 3 < deep  # a bolt M3 x 15 through tailplane and seat
+    assert all(glider.FIN[1][0] + wide / 2 < at < 1062 - wide / 2 for at in inside.TAIL_BOLTS)
+    beside = [at - glider.TAILPLANE for at in inside.TAIL_BOLTS]
+    assert f"{beside[0]:.0f} and {beside[1]:.0f} behind its edge" in text
+
+
+def test_what_weighs_where_balances_thistledown(demo_reports):
+    """The moments of the story's table make the balance that was measured, to 2 mm.
+
+    Carbon 1.55 and plastic 0.95 g/cm³, a clevis M2 0.6 g, a servo lead 7 g/m, tape 0.06 thick and
+    1 g/cm³ (from memory).
+    """
+    now = demo_reports.hangar.aircraft["thistledown"]
+    text = told(demo_reports, "thistledown")
+    loads = {one.name: one for one in demo_reports.balance("thistledown").drawn.loads}
+    weighed = [one.stands for one in now.log if isinstance(one.stands, Weigh)][-1]
+    mass = sum(one.mass_kg for one in loads.values())
+    moment = sum(-one.mass_kg * one.forward_m for one in loads.values())
+    last = -weighed.cg_m[0]
+
+    assert mass == pytest.approx(weighed.mass_kg, abs=0.003)
+    assert moment / mass == pytest.approx(last, abs=0.002)
+    items = demo_reports.hangar.items
+    places = {"motor": 15, "esc": 60, "regulator": 60, "propeller": -13}
+    grams = {
+        kind: items[tag].mass_kg * 1000
+        for kind, tag in zip(places, ("M-41", "E-41", "G-41", "R-92"), strict=True)
+    }
+    assert (
+        "the motor, its middle 15 behind the nose, controller and regulator, theirs at 60" in text
+    )
+    nose = sum(grams[kind] * at for kind, at in places.items()) / sum(grams.values())
+    assert -now.record.stations["nose"].at[0] * 1000 == pytest.approx(nose, abs=0.5)
+    rods, leads = now.sundries
+    ways = inside.rods(now).values()
+    carbon = [
+        (math.pi * (math.dist(*way) - 30) / 1000 * 1.55, (way[0][0] + way[1][0]) / 2)
+        for way in ways
+    ]
+    tubes = [
+        (length * math.pi * (1.5**2 - 1.15**2) / 1000 * 0.95, 262 + length / 2)
+        for length in (580, 630)
+    ]
+    ends_of = [(0.6, way[end][0]) for way in ways for end in (0, 1)]
+    ailerons = [(4 * 0.6 + 2 * 1.5, 440)]  # clevises and rods, behind their servos
+    others = [(1.0, 450), (1.0, 1070), (1.5, 1030)]  # horns, bellcrank
+    _about(rods, [*carbon, *tubes, *ends_of, *ailerons, *others])
+    tape = 4000 * 25 * 0.06 / 1000
+    cut = [(2.5, 391), (0.6, 1041), (tape, 490), (2 * 0.6 * 7 + 3, 300)]  # bolts, tape, leads
+    _about(leads, cut)
+    saved = 0.015 - 0.004
+    ahead = moment - 149e-3 * 0.02 - saved * 0.017
+    assert "go 20 mm further forward before it meets the controller; then four grams" in text
+    assert ahead / (mass - saved) == pytest.approx(last, abs=0.001)
+
+
+def _about(sundry, pieces):
+    """A sundry weighs what its pieces weigh, to a quarter, and lies where they do, to 6 cm."""
+    grams = sum(mass for mass, _ in pieces)
+
+    assert sundry.mass_kg * 1000 == pytest.approx(grams, rel=0.25)
+    assert -sundry.at[0] * 1000 == pytest.approx(sum(m * at for m, at in pieces) / grams, abs=60)
+
+
+def test_thistledowns_body_weighs_what_its_pieces_weigh(demo_reports):
+    """A layer 0.40 kg/m², laid by hand; ply 0.68, balsa 0.12 g/cm³ (from memory).
+
+    Up to a half more is filler, paint, strips and what laps over, in front as much as behind.
+    """
+    cut = {row[1]: sides(row[2]) for row in table(demo_reports, "thistledown", *PIECES)}
+    body = demo_reports.hangar.items["F-41"]
+    place = -demo_reports.hangar.aircraft["thistledown"].positions["fuselage"][0] * 1000
+    pieces = []
+    for behind in range(0, 1062, 2):
+        up, down, half = inside.body_at(behind)
+        around = _half_round(half, down)
+        around += 0 if 261 < behind < 486 else _half_round(half, up)
+        pieces.append((around * 2 / 1e6 * 400 * (4 if behind < 500 else 2), behind))
+    plies = {
+        "servo tray": 222,
+        "pack tray": 144,
+        "former before the wing, cut to the body, with its opening": 258,
+    }
+    pieces += [(cut[name][0] * cut[name][1] * 3 / 1000 * 0.68, at) for name, at in plies.items()]
+    pieces += [(50 * 30 * 6 / 1000 * 0.68, 391), (area(glider.FIN) * 12 / 1000 * 0.12, 1026)]
+    grams = sum(mass for mass, _ in pieces)
+
+    assert 1.1 * grams < body.mass_kg * 1000 < 1.5 * grams
+    assert place == pytest.approx(sum(m * at for m, at in pieces) / grams, abs=25)
+
+
+def _half_round(half, reach):
+    """Half the way round an ellipse (Ramanujan's approximation)."""
+    return math.pi / 2 * (3 * (half + reach) - math.sqrt((3 * half + reach) * (half + 3 * reach)))
 
 
 def area(outline):

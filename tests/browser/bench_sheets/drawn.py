@@ -11,7 +11,7 @@ from playwright.sync_api import Browser
 from buildbook.report.state import AircraftNow
 from buildbook.reporting.opening import open_reports
 
-from . import burdock, hogweed, thistledown, thistledown_ends, trefoil
+from . import burdock, hogweed, thistledown, thistledown_ends, thistledown_inside, trefoil
 from .paper import WIDTH, Paper
 
 CONTENT = Path(__file__).resolve().parents[3] / "content"
@@ -31,6 +31,8 @@ SHEETS: Mapping[Named, Callable[[AircraftNow], Paper]] = {
     ("trefoil", "arm.png"): trefoil.arm,
     ("thistledown", "panel.png"): thistledown.panel,
     ("thistledown", "body.png"): thistledown.body,
+    ("thistledown", "inside.png"): thistledown_inside.sections,
+    ("thistledown", "crank.png"): thistledown_inside.crank,
     ("thistledown", "tail.png"): thistledown_ends.tail,
     ("thistledown", "nose.png"): thistledown_ends.nose,
 }

@@ -1,5 +1,8 @@
 """Thistledown: a wing panel with its root and aileron, the body from the side and from above."""
 
+import itertools
+from collections.abc import Sequence
+
 from buildbook.report.state import AircraftNow
 
 from .paper import Paper
@@ -40,11 +43,25 @@ BODY = (
 """Behind the nose: above the thrust line, below it, wide, in mm; the wing's seat is cut out."""
 CHORD_LINE, CANOPY = 5.0, (60.0, 255.0)
 BOLT_PLATE, PLATE, BOLTS_BESIDE = 391.0, (30.0, 50.0), 17.0
-PACK_LONG, TRAY_LONG, RECEIVER_LONG = 88.0, 44.0, 30.0
+PACK_LONG, TRAY_LONG = 88.0, 44.0
 FIN_TOP, TAILPLANE, TAIL_CHORD, RUDDER_END = 200.0, 1015.0, 105.0, 1130.0
 FIN = ((975.0, 13.0), (1020.0, FIN_TOP), (1062.0, FIN_TOP), (1062.0, 12.0))
 RUDDER = ((1062.0, 188.0), (1112.0, 188.0), (RUDDER_END, -2.0), (1062.0, -2.0))
 """Behind the nose and above the thrust line, in mm."""
+
+
+def between(rows: Sequence[tuple[float, ...]], at: float) -> list[float]:
+    """The other numbers of rows that begin with places, in straight lines from one to the next."""
+    for one, other in itertools.pairwise(rows):
+        if one[0] <= at <= other[0]:
+            share = (at - one[0]) / (other[0] - one[0])
+            return [a + share * (b - a) for a, b in zip(one[1:], other[1:], strict=True)]
+    raise ValueError(at)
+
+
+def section_at(aft: float) -> list[float]:
+    """How far the section of the root reaches above and below its chord line there."""
+    return between(SECTION, aft)
 
 
 def mm(length_m: float | None) -> float:
@@ -101,6 +118,7 @@ def panel(now: AircraftNow) -> Paper:
     paper.say(at(mm(servo[1]), 0)[0] + 10, top + 42, f"servo, {mm(servo[1]):.0f} out", "of")
     paper.say(left + 4, top + 41, f"{ROOT:.0f}", "of")
     paper.say(at(half, 0)[0] - 4, top + 32, f"{TIP:.0f}", "of", "end")
+    paper.say(at(half, 0)[0] - 4, top + 15, f"edge {sweep:g} back at the tip", "of", "end")
     _root(paper)
     _aileron(paper, chord, throw(aileron.up), throw(aileron.down))
     return paper
@@ -157,11 +175,7 @@ def body(now: AircraftNow) -> Paper:
     section += [(aft, -below) for aft, _, below in reversed(SECTION)]
     chord_line = [(x(begins + aft), y - (CHORD_LINE + up) * scale) for aft, up in section]
     paper.line("part", *chord_line, closed=True)
-    named = {
-        "pack": ("1", PACK_LONG),
-        "receiver": ("2", RECEIVER_LONG),
-        "servo-tray": ("3", TRAY_LONG),
-    }
+    named = {"pack": ("1", PACK_LONG), "servo-tray": ("2", TRAY_LONG)}
     for station, (number, wide) in named.items():
         place = mm(-now.positions[station][0])
         down = mm(now.positions[station][2]) * scale
@@ -176,7 +190,8 @@ def body(now: AircraftNow) -> Paper:
         f"{number} {station.replace('-', ' ')} {mm(-now.positions[station][0]):.0f}"
         for station, (number, _) in named.items()
     ]
-    for column, said in zip((12, 98, 208), words, strict=True):
+    words[1] += ", receiver above it"
+    for column, said in zip((12, 96), words, strict=True):
         paper.say(column, y + 116, said)
     paper.say(12, top - 14, "From above", "head")
     for way in (-1, 1):

@@ -14,7 +14,7 @@ HINGE, SPAN, EDGE = 64.0, 450.0, 400.0
 SEAT = (60.0, 20.0)
 HORN_BESIDE = 20.0
 """Of the elevator: to the left of the middle, where the top of the rudder goes by it."""
-TRAY_WIDE, SERVOS = 50.0, (23.0, 12.0, 26.0)
+TRAY_WIDE, SERVOS = 50.0, (23.0, 12.0, 30.0)
 """Openings long and wide, and how far their middles are apart."""
 
 
@@ -60,9 +60,11 @@ def tail(now: AircraftNow) -> Paper:
         "Seat of ply 3,",
         f"{SEAT[0]:.0f} x {SEAT[1]:.0f}, two nylon",
         "bolts M3 30 apart.",
+        "Rudder: top 12 lower,",
+        "foot 2 below the line.",
     )
     for row, said in enumerate(words):
-        paper.say(194, (46 if row < 4 else 122) + 16 * row, said)
+        paper.say(194, (46 if row < 4 else 106) + 16 * row, said)
     _tailplane(paper, chord, long)
     return paper
 
@@ -96,7 +98,7 @@ def nose(_now: AircraftNow) -> Paper:
     """The bulkhead from the front, where the motor points, and the tray of the servos."""
     paper, scale, x, y = Paper(HIGH), 2.2, 76.0, 94.0
     paper.say(12, 20, "Motor bulkhead, from the front", "head")
-    paper.say(12, 36, "birch ply 4, on two layers of glass", "soft")
+    paper.say(12, 36, "birch ply 4, on four layers of glass", "soft")
     radius = BULKHEAD / 2 * scale
     paper.ring("part", x, y, radius)
     along, across = (one / 2 * scale for one in MOUNT)
@@ -153,8 +155,9 @@ def _tray(paper: Paper) -> None:
             f"{TRAY_WIDE:.0f} wide; openings",
             f"{long:.0f} x {wide:.0f}, their middles",
             f"{apart:.0f} apart. Elevator on",
-            "the left, rudder right;",
-            "regulator behind.",
+            "the left, its shaft in",
+            "front; rudder right,",
+            "its shaft behind.",
         )
     ):
-        paper.say(160, 330 + 16 * row, said)
+        paper.say(160, 316 + 16 * row, said)
