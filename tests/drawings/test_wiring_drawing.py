@@ -296,3 +296,18 @@ def test_a_shared_plan_with_other_words_keeps_ids_apart():
     assert "a-title" in one
     assert "a-title" not in other
     assert one != wiring_drawing(replace(quad_wiring(), aircraft="Reed"), "a")
+
+
+def test_what_hangs_from_the_only_esc_is_drawn_below_it():
+    """``from: esc`` is the ESC that ``to: esc`` leads to, by the name of its station."""
+    whole = quad_wiring()
+    runs = (run("pack", "esc"), run("esc", "regulator"), run("regulator", "receiver"))
+    tree = wiring_tree(drawn_wiring(replace(whole, drives=whole.drives[:1], runs=runs)))
+
+    assert tree is not None
+    assert [
+        ("pack", 0),
+        (f"esc {whole.drives[0].station}", 1),
+        ("regulator", 2),
+        ("receiver", 3),
+    ] == [(node.name, node.depth) for node in tree.walk()]

@@ -339,18 +339,23 @@ _ONE_ESC = ("esc", "the esc", "speed controller")
 def drawn_wiring(plan: WiringPlan) -> WiringPlan:
     """The same as a tree: without runs beyond the ESCs, which the table tells of.
 
-    A run to ``esc`` on an aircraft with one drive is the run to the ESC of that station. Motors
+    A run to or from ``esc`` on an aircraft with one drive is one of the ESC of that station. Motors
     that share one ESC board hang from no run of their own, so only the board is drawn.
     """
-    only = plan.drives[0].station if len(plan.drives) == 1 else None
+    only = f"esc {plan.drives[0].station}" if len(plan.drives) == 1 else None
     shared = len(plan.drives) > 1 and len({drive.esc for drive in plan.drives}) == 1
     on_board = shared and all(run.to != EACH_ESC for run in plan.runs)
     return msgspec.structs.replace(
         plan,
         drives=tuple(msgspec.structs.replace(drive, on_board=on_board) for drive in plan.drives),
         runs=tuple(
-            msgspec.structs.replace(run, to=f"esc {only}") if only and run.to in _ONE_ESC else run
+            msgspec.structs.replace(run, from_=_one(run.from_, only), to=_one(run.to, only))
             for run in plan.runs
             if run.from_ != EACH_ESC
         ),
     )
+
+
+def _one(end: str, only: str | None) -> str:
+    """The end of a run by the name of its station, where it is of the only ESC."""
+    return only if only and end in _ONE_ESC else end
