@@ -272,6 +272,43 @@ def test_burdocks_straps_find_their_way_round(demo_reports):
         assert any(low + 3 < bolt < high - 3 for low, high in edges)
 
 
+def test_burdocks_receiver_rings_and_aerial_keep_off_each_other(demo_reports):
+    """The pad of the receiver, a grommet 9 across, the rings with their sleeve, pins and bolts.
+
+    The grommet, and a washer of 7: from memory. Places: forward, right of the middle.
+    """
+    text = told(demo_reports, "burdock")
+    cut = {row[1]: row[2] for row in table(demo_reports, "burdock", *PIECES)}
+    long, wide, beside, ahead = burdock.PAD
+    behind, right = burdock.AERIAL
+    grommet, half = 9 / 2, 1.8 / 2 + 0.5
+    inner, outer = 39.0, 45.0
+    pins = [(pin / math.sqrt(2),) * 2 for pin in burdock.PINS]
+
+    assert f"{long:.0f} x {wide:.0f}" == cut["pad under receiver and buzzer"]
+    assert f"its middle {beside:.0f} beside that of the plates and {ahead:.0f} ahead of it" in text
+    assert -behind + grommet < ahead - long / 2
+    assert math.hypot(behind, right) - grommet > outer + half
+    assert (right - behind) / math.sqrt(2) - grommet > burdock.CLEAR / 2 + 8  # the strips
+    assert behind + right + grommet * math.sqrt(2) < burdock.SIDE / math.sqrt(2)
+    assert beside - wide / 2 < inner < outer < beside + wide / 2  # over both rings
+    assert beside + wide / 2 < burdock.BOLTS / math.sqrt(2) - 7 / 2
+    for forward, out in pins:
+        beyond = max(0, forward - (ahead + long / 2)), max(0, beside - wide / 2 - out)
+        assert math.hypot(*beyond) > 3 + 3  # its ring, 6 inside, turned away
+    sewn = burdock.SEWN
+    assert sewn[0] + 0.75 < inner - half
+    assert inner + half < sewn[1] - 0.75 < sewn[1] + 0.75 < outer - half
+    assert outer + half < sewn[2] - 0.75
+    assert sewn[2] + 0.75 < burdock.BOLTS / math.sqrt(2) - 7 / 2
+    assert burdock.ASIDE > 15 / 2 + 1  # of the joint, where the ends overlap
+    assert f"{sewn[0]:.0f}, {sewn[1]:.0f} and {sewn[2]:.0f} from the middle" in text
+    assert 12 == len(burdock.sewing_holes())
+    drilled = re.search(r"drill stand with ([\d., and]+) mm", text)[1]
+    assert "1.5" in drilled
+    assert "10" not in drilled
+
+
 def numbers(reports, *head):
     """The rows of a table of Thistledown's story as numbers."""
     rows = table(reports, "thistledown", *head)
@@ -612,7 +649,8 @@ def test_thistledowns_wing_weighs_what_its_pieces_weigh(demo_reports):
 
 
 @pytest.mark.parametrize(
-    ("slug", "run"), [("hogweed", "current sensor"), ("trefoil", "distribution")]
+    ("slug", "run"),
+    [("hogweed", "current sensor"), ("trefoil", "distribution"), ("burdock", "distribution")],
 )
 def test_a_lead_too_thin_is_told_beside_its_wiring(demo_reports, slug, run):
     """The current and the load of the copper as the figures have them, before the drawing."""

@@ -8,7 +8,9 @@ from buildbook.report.state import AircraftNow
 from .paper import Paper
 
 SIDE, CUT, BOLTS, PINS, SPACERS = 118.0, 18.0, 80.0, (34.0, 50.0), 18.0
-NOTCH, AERIAL = (8.0, 5.0), (12.0, 48.0)  # wide, deep; behind the middle, to its right
+NOTCH, AERIAL = (8.0, 5.0), (20.0, 50.0)  # wide, deep; behind the middle, to its right
+SEWN, ASIDE = (36.0, 42.0, 48.0), 12.0  # from the middle; the rear row beside its corner
+PAD = (30.0, 25.0, 40.0, 2.0)  # long, wide; its middle beside that of the plates, ahead of it
 TUBE, WALL, LONG, BEYOND, STOP = 12.0, 1.0, 220.0, 16.0, 11.0
 PLATE, CLEAR, POST = 4.0, 12.2, (8.0, 10.0)
 TRAY, TRAY_WIDE, TRAY_LONG, SLOTS, SLOT = 3.0, 60.0, 150.0, (50.0, 30.0), (3.0, 22.0)
@@ -65,6 +67,8 @@ def plates(_now: AircraftNow) -> Paper:
     behind, right_of = (one / math.sqrt(2) for one in AERIAL)
     aerial = at(right_of + behind, behind - right_of)
     paper.ring("hole", *aerial, 3 * scale)
+    for x, y in sewing_holes():
+        paper.ring("hole", *at(x, y), 1.3)
     left, top = at(-half, -half)
     right, bottom = at(half, half)
     paper.along(left, right, bottom + 58, f"{SIDE:.0f}")
@@ -80,12 +84,28 @@ def plates(_now: AircraftNow) -> Paper:
     paper.line("measure", (left + 8, top + 8), (left + 26, top + 26))
     paper.say(left - 22, top - 4, "forward", "of")
     paper.say(middle_x, top - 17, "front-right tube", "soft", "middle")
-    paper.say(12, HIGH - 42, f"Carrier: 4 holes {SPACERS:.0f} from the middle. Aerial:")
-    paper.say(
-        12, HIGH - 26, f"{AERIAL[1]:.0f} right, {AERIAL[0]:.0f} behind. Both: top plate only."
-    )
+    sewn = ", ".join(f"{one:.0f}" for one in SEWN)
+    for row, said in enumerate(
+        (
+            f"Top plate only: carrier, 4 holes {SPACERS:.0f} from",
+            f"the middle; aerial, {AERIAL[1]:.0f} right, {AERIAL[0]:.0f} behind;",
+            f"sewing Ø 1.5, {sewn} from the middle.",
+        )
+    ):
+        paper.say(12, HIGH - 53 + 15 * row, said)
     paper.say(12, HIGH - 8, "Dashed: strips, block, posts between them.", "soft")
     return paper
+
+
+def sewing_holes() -> list[tuple[float, float]]:
+    """As the sheet lies, from the middle: toward each corner, the rear row beside the joint."""
+    found = []
+    for x, y in ((-1, -1), (1, -1), (-1, 1), (1, 1)):
+        aside = ASIDE if (x, y) == (1, 1) else 0.0
+        for out in SEWN:
+            along = math.sqrt(out**2 - aside**2)
+            found.append(((x * along - aside) / math.sqrt(2), (y * along + aside) / math.sqrt(2)))
+    return found
 
 
 def _outline() -> list[tuple[float, float]]:
