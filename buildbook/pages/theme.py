@@ -85,6 +85,10 @@ MARKS: Mapping[str, Mark] = {
     "not applicable": Mark("dash", "calm"),
     # items
     "serviceable": Mark("ring", "good"),
+    "defect open": Mark("flag", "bad"),
+    "failed look": Mark("cross", "bad"),
+    "defect deferred": Mark("half-flag", "warn"),
+    "defect noted": Mark("open", "calm"),
     "quarantined": Mark("barred", "bad"),
     "scrapped": Mark("dash", "calm"),
     # results

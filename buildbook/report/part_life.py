@@ -5,9 +5,9 @@ from typing import Annotated
 import msgspec
 
 from buildbook.records.declare import PRIVATE, Public
-from buildbook.records.parts import ItemState, Spec
+from buildbook.records.parts import Spec
 from buildbook.report.history import Completion
-from buildbook.report.state import Counters
+from buildbook.report.state import Condition, Counters
 from buildbook.report.upkeep.flown import Remarked
 
 
@@ -15,7 +15,7 @@ class Sibling(msgspec.Struct, frozen=True, kw_only=True):
     """An item of the same spec."""
 
     tag: Public[str]
-    state: Public[ItemState]
+    state: Public[Condition]
     aircraft: Public[str | None]
     counters: Public[Counters]
 

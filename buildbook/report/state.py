@@ -6,7 +6,7 @@ import datetime
 import math
 from bisect import bisect_right
 from collections.abc import Iterable, Mapping
-from typing import Annotated
+from typing import Annotated, Literal
 
 import msgspec
 
@@ -25,7 +25,7 @@ from buildbook.records.aircraft import (
 from buildbook.records.declare import PRIVATE, PUBLIC, made, of
 from buildbook.records.entries import Firmware
 from buildbook.records.ledger import Ledger
-from buildbook.records.parts import Item, LifeBasis, Spec
+from buildbook.records.parts import Item, ItemState, LifeBasis, Spec
 from buildbook.records.surfaces import Surface
 from buildbook.report.history import (
     CapacityDone,
@@ -89,6 +89,14 @@ class Counters(msgspec.Struct, frozen=True, kw_only=True):
         return self.untimed or self.basis == "unknown"
 
 
+OfDefects = Literal["defect noted", "defect deferred", "failed look", "defect open"]
+Condition = ItemState | OfDefects
+"""How an item is, in the one word that lists of parts have for it."""
+
+FIT: tuple[Condition, ...] = ("serviceable", "defect noted")
+"""What may be fitted as it is."""
+
+
 class ItemNow(msgspec.Struct, frozen=True, kw_only=True):
     """One item on the day. ``fitted`` None: in the drawer (packs always)."""
 
@@ -121,6 +129,25 @@ class ItemNow(msgspec.Struct, frozen=True, kw_only=True):
     def is_pack(self) -> bool:
         """Whether it is flown rather than fitted."""
         return self.spec.kind == "battery"
+
+    @property
+    def condition(self) -> Condition:
+        """Its state; of a serviceable one the worst that is open of it."""
+        if self.state.state != "serviceable":
+            return self.state.state
+        open_ = {one.defect.severity for one in self.defects if one.open}
+        looks = {look.name: look for look in self.inspections if self.tag in look.tags}
+        failed = any(
+            look.result == "fail" and look.cleared_on is None and look.severity != "note"
+            for look in looks.values()
+        )
+        if "grounds" in open_:
+            return "defect open"
+        if failed:
+            return "failed look"
+        if "defer" in open_:
+            return "defect deferred"
+        return "defect noted" if open_ else "serviceable"
 
     @property
     def share_of_rated(self) -> float | None:

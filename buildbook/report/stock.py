@@ -7,16 +7,16 @@ import msgspec
 from buildbook.basis.place import Place
 from buildbook.records.aircraft import Aircraft, Radio
 from buildbook.records.declare import PRIVATE, Public, made, of
-from buildbook.records.parts import ItemState
+from buildbook.report.state import Condition
 
 
 class Shelf(msgspec.Struct, frozen=True, kw_only=True):
-    """Items of one spec in one state. mass_kg: the mean, None where one has none."""
+    """Items of one spec in one condition. mass_kg: the mean, None where one has none."""
 
     title: Public[str]
     size: Public[str]
     hand: Public[str]
-    state: Public[ItemState]
+    state: Public[Condition]
     tags: Public[tuple[str, ...]]
     mass_kg: Public[float | None]
 

@@ -11,7 +11,7 @@ from buildbook.records.parts import free_tags, stem_of
 from buildbook.records.programmes import STAGES, stage_of
 from buildbook.records.row_names import WEIGHING
 from buildbook.report.next_step import Lack, NextStep, Plan, Seat, Wanted
-from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.state import FIT, AircraftNow, Hangar, ItemNow
 from buildbook.reporting.upkeep.jobs import aircraft_standing, open_checks
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.dangers.hands import OTHER_HAND
@@ -360,7 +360,7 @@ def _loose(hangar: Hangar, kind: str) -> tuple[str, ...]:
     return tuple(
         item.tag
         for item in _all(hangar)
-        if item.spec.kind == kind and item.fitted is None and item.state.state == "serviceable"
+        if item.spec.kind == kind and item.fitted is None and item.condition in FIT
     )
 
 

@@ -7,7 +7,7 @@ from buildbook.basis.amounts import total_seconds
 from buildbook.records.parts import Spec
 from buildbook.records.row_names import STORAGE_CHARGE
 from buildbook.report.outing import Candidate, FieldTask, GoingFlying, Outing, Spare
-from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.state import FIT, AircraftNow, Hangar, ItemNow
 from buildbook.report.tally import Flown
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.jobs import Job
@@ -89,9 +89,7 @@ def _spare(hangar: Hangar, spec: Spec, carried: Sequence[tuple[str, str]]) -> Sp
             sorted(
                 item.tag
                 for item in hangar.items.values()
-                if item.spec.spec == spec.spec
-                and item.aircraft is None
-                and item.state.state == "serviceable"
+                if item.spec.spec == spec.spec and item.aircraft is None and item.condition in FIT
             )
         ),
     )

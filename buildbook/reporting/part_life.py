@@ -195,7 +195,7 @@ def _siblings(whole: Whole, item: ItemNow) -> Siblings | None:
         items=tuple(
             Sibling(
                 tag=other.tag,
-                state=other.state.state,
+                state=other.condition,
                 aircraft=other.aircraft,
                 counters=other.counters,
             )

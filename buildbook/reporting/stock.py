@@ -4,14 +4,15 @@ from statistics import fmean, median
 from typing import get_args
 
 from buildbook.records.parts import GONE, KINDS, ItemState, Spec
-from buildbook.report.state import Hangar, ItemNow
+from buildbook.report.state import Condition, Hangar, ItemNow, OfDefects
 from buildbook.report.stock import Drawer, Memory, PastLives, RadioReport, Shelf, Stock
 from buildbook.reporting.whole import Whole
 
-_STATES: tuple[ItemState, ...] = get_args(ItemState)
+_IN_USE, *_OUT_OF_SERVICE = get_args(ItemState)
+_CONDITIONS: tuple[Condition, ...] = (_IN_USE, *get_args(OfDefects), *_OUT_OF_SERVICE)
 
-Alike = tuple[str, str, str, str, str]
-"""Kind, size, hand, title and state: what items on one shelf have in common."""
+Alike = tuple[str, str, str, str, Condition]
+"""Kind, size, hand, title and condition: what items on one shelf have in common."""
 
 
 def stock(whole: Whole) -> Stock:
@@ -25,9 +26,9 @@ def drawers(hangar: Hangar) -> tuple[Drawer, ...]:
     for item in hangar.items.values():
         if item.aircraft is None and item.fitted is None and not item.is_pack:
             size = item.spec.size.written if item.spec.size else ""
-            key = (item.spec.kind, size, item.spec.hand or "", item.spec.title, item.state.state)
+            key = (item.spec.kind, size, item.spec.hand or "", item.spec.title, item.condition)
             loose.setdefault(key, []).append(item)
-    order = sorted(loose, key=lambda key: (_STATES.index(key[4]), key))
+    order = sorted(loose, key=lambda key: (_CONDITIONS.index(key[4]), key))
     by_kind = {kind: tuple(_shelf(loose[key]) for key in order if key[0] == kind) for kind in KINDS}
     return tuple(Drawer(kind=kind, shelves=found) for kind, found in by_kind.items() if found)
 
@@ -39,7 +40,7 @@ def _shelf(items: list[ItemNow]) -> Shelf:
         title=spec.title,
         size=spec.size.written if spec.size else "",
         hand=spec.hand or "",
-        state=items[0].state.state,
+        state=items[0].condition,
         tags=tuple(sorted(item.tag for item in items)),
         mass_kg=fmean(known) if len(known) == len(items) else None,
     )

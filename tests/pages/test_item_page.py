@@ -219,10 +219,13 @@ def test_what_to_do_with_a_spare_is_said_once(demo_reports):
 
 def test_a_part_with_an_open_defect_is_called_so_and_not_serviceable(demo_reports):
     """One cracked, one with play that may wait: no badge stands against what is to be done."""
-    for tag, advice in (("F-31", "Do not fly it"), ("F-11", "Look at it before each flight")):
+    for tag, said, advice in (
+        ("F-31", "defect open", "Do not fly it"),
+        ("F-11", "defect deferred", "Look at it before each flight"),
+    ):
         html = as_read(html_of(demo_reports, tag))
         head, _, rest = html[html.index("<main") :].partition("</header>")
 
-        assert "defect open" in head
+        assert said in head
         assert "serviceable" not in head
         assert advice in rest

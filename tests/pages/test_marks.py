@@ -5,13 +5,16 @@ from typing import get_args
 from buildbook.pages.theme import MARKS, UNKNOWN, mark_of
 from buildbook.records.aircraft import Status
 from buildbook.records.parts import ItemState
+from buildbook.report.state import OfDefects
 from buildbook.report.upkeep.work import AircraftState, RowState
 
 
 def test_every_state_has_a_mark():
     """A state without a mark would be drawn as unknown."""
     states = {
-        state for kind in (AircraftState, RowState, Status, ItemState) for state in get_args(kind)
+        state
+        for kind in (AircraftState, RowState, Status, ItemState, OfDefects)
+        for state in get_args(kind)
     }
 
     assert set() == states - set(MARKS)

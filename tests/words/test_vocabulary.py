@@ -14,11 +14,13 @@ from buildbook.records.parts import ItemState
 from buildbook.records.reading.programmes import built_in_programmes
 from buildbook.records.triggers import TRIGGERS
 from buildbook.report.figure import BASIS_WORDS, Basis
+from buildbook.report.state import OfDefects
 from buildbook.report.upkeep.work import AircraftState, RowState
 from buildbook.reporting.figures.known_figures import all_known_figures
 from buildbook.words.vocabulary.glossary import TRADE, everything, found, like
 from buildbook.words.vocabulary.lists import (
     AIRCRAFT_STATES,
+    CONDITIONS,
     INSERTS,
     ITEM_STATES,
     KNOWN_BY,
@@ -36,6 +38,7 @@ TERMS = everything(all_known_figures())
         (AIRCRAFT_STATES, get_args(AircraftState)),
         (ROW_STATES, get_args(RowState)),
         (ITEM_STATES, get_args(ItemState)),
+        (CONDITIONS, get_args(OfDefects)),
         (TRIGGER_WORDS, TRIGGERS),
         (INSERTS, STORY_INSERTS),
     ],

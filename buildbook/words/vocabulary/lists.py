@@ -9,6 +9,7 @@ from buildbook.records.reading.bench import COLUMNS
 from buildbook.records.row_names import SIGNAL_TASKS
 from buildbook.records.triggers import TRIGGERS
 from buildbook.report.figure import BASIS_WORDS, Basis
+from buildbook.report.state import OfDefects
 from buildbook.report.upkeep.work import AircraftState, RowState
 from buildbook.words.vocabulary.term import Term
 
@@ -155,6 +156,12 @@ ITEM_STATES: Mapping[ItemState, str] = {
     "retired": "Out of use for good; its record stays.",
     "scrapped": "Destroyed or disposed of; its record stays.",
 }
+CONDITIONS: Mapping[OfDefects, str] = {
+    "defect noted": "In use, with a defect that is only noted.",
+    "defect deferred": "In use by its state, with a defect that may wait.",
+    "failed look": "In use by its state, and the last look at it failed.",
+    "defect open": "In use by its state, with a defect that grounds; nobody has cleared it.",
+}
 
 
 def states_of() -> Iterator[tuple[str, str, str]]:
@@ -165,6 +172,8 @@ def states_of() -> Iterator[tuple[str, str, str]]:
         yield row, "a row", ROW_STATES[row]
     for item in get_args(ItemState):
         yield item, "a part", ITEM_STATES[item]
+    for condition in get_args(OfDefects):
+        yield condition, "a part", CONDITIONS[condition]
 
 
 def states() -> Iterator[Term]:
