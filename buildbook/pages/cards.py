@@ -50,6 +50,7 @@ from buildbook.words.sheets.field import (
     resting_words,
     state_words,
     transmitter_words,
+    until_words,
 )
 from buildbook.words.sheets.set_up import cell_words, expected_words
 from buildbook.words.surfaces import surface_sense
@@ -162,6 +163,8 @@ def bench_card(reports: Reports, slug: str) -> Page:
             "slug": slug,
             "standing": standing,
             "grounded": bench_words(standing, grounds) if standing.state in NOT_FLOWN else "",
+            "until": until_words(standing.lapse),
+            "lost": lapsed_words(standing),
             "shared_memory": _shared_memory(reports, slug),
             "drawing": layout_drawing(plan, "card") if plan else None,
             "has_motor": aircraft.record.has_motor,

@@ -352,6 +352,7 @@ class Press:
             "instruction": work_list.instruction,
             "reason_words": partial(_in_days, reason_words, reports),
             "ages": ages(reports),
+            "ageing": work_list.AGEING,
             "lapse_of": partial(lapse_of, reports),
             "lapse_words": partial(_in_days, work_list.lapse_words, reports),
             "row_left": partial(_in_days, work_list.left, reports),

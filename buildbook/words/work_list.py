@@ -73,6 +73,17 @@ def instruction(job: Job) -> str:
     return f"{dry}{before}{off}{job.instruction}"
 
 
+AGEING: Mapping[str, str] = {
+    "later": "; today is # later. Days and ages count to the record; what has run out since is"
+    " said.",
+    "today": "its day is today",
+    "past": "its day was # ago",
+    "day": "# day",
+    "days": "# days",
+}
+"""What the small script says of a page that is opened later, with the days in place of ``#``."""
+
+
 def lapse_words(row: Row, days: Days) -> str:
     """How it is told once its day has passed: ``defect of F-11: its deferral ran out on …``."""
     assert row.due_on is not None

@@ -119,6 +119,47 @@ def test_the_field_card_gives_no_timer(
     assert page.locator("th", has_text="P-11").first.is_hidden() is lost
 
 
+@BY_DAY
+def test_the_work_list_moves_it_to_what_is_done_before_it_flies(
+    later: Page, owner_site: Path, day: datetime.date, lost: bool
+) -> None:
+    """Nothing that grounds stands under what is only coming up."""
+    page = opened(later, owner_site, "due.html", day)
+    for fold in page.locator("details").all():
+        fold.evaluate("fold => { fold.open = true; }")
+    first = " ".join(shown(page.locator("section[aria-labelledby=first] .jobs > li")))
+    soon = " ".join(shown(page.locator("section[aria-labelledby=soon] .jobs > li")))
+    assert (lost, not lost) == tuple("F-11" in where for where in (first, soon))
+    assert (f"{WORDS[0].upper()}{WORDS[1:]}." in first) is lost
+
+
+@BY_DAY
+@pytest.mark.parametrize("address", ["cards/trefoil-field.html", "aircraft/trefoil/index.html"])
+def test_no_days_are_left_once_they_are_over(
+    later: Page, owner_site: Path, address: str, day: datetime.date, lost: bool
+) -> None:
+    """They count to the record alone; the mark turns with the words beside it."""
+    page = opened(later, owner_site, address, day)
+    job = page.locator("main li", has_text="Rear arm hinge").first
+
+    assert "(4 days)" not in " ".join(shown(job))
+    assert [("overdue" if lost else "deferred")] == shown(job.locator(".mark"))[:1]
+
+
+@BY_DAY
+def test_the_bench_card_and_the_part_turn(
+    later: Page, owner_site: Path, day: datetime.date, lost: bool
+) -> None:
+    """The card had nothing to say of it but the day."""
+    page = opened(later, owner_site, "cards/trefoil-bench.html", day)
+    until = "Defect of F-11 at rear-upper: grounded after 24 November 2026."
+    told = f"Grounded, leave at home: {WORDS}."
+    assert [told if lost else until] == shown(page.locator(".verdict-line .mark"))
+
+    page = opened(later, owner_site, "items/F-11.html", day)
+    assert ("defect open" if lost else "defect deferred") == shown(page.locator("main .mark"))[0]
+
+
 def test_without_a_script_it_says_until_when_it_holds(browser: Browser, owner_site: Path) -> None:
     """Nobody is there to switch: the words themselves say what comes after the day."""
     context = browser.new_context(java_script_enabled=False)
@@ -128,6 +169,14 @@ def test_without_a_script_it_says_until_when_it_holds(browser: Browser, owner_si
         page.goto((owner_site / address).as_uri())
         assert page.get_by_text(said).first.is_visible(), address
         assert page.get_by_text("its deferral ran out").first.is_hidden(), address
+    for address, words in (
+        ("cards/trefoil-bench.html", "grounded after 24 November 2026"),
+        ("items/F-11.html", "to 24 November 2026"),
+        ("due.html", "; then grounded"),
+    ):
+        page.goto((owner_site / address).as_uri())
+        assert words in as_read(page.locator("main").text_content() or ""), address
+        assert page.locator("[data-from]:visible").count() == 0, address
     page.goto((owner_site / "index.html").as_uri())
     assert page.locator(".panel", has_text="; then grounded").is_visible()
     context.close()
@@ -139,6 +188,7 @@ def test_without_a_script_it_says_until_when_it_holds(browser: Browser, owner_si
         ("index.html", ".packs li"),
         ("going-flying.html", ".pack-list li"),
         ("due.html", "tr"),
+        ("stock.html", "tr"),
     ],
 )
 def test_a_charge_whose_day_has_passed_is_told(

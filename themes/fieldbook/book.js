@@ -16,20 +16,21 @@
   function dayNumber(text) {
     return /^\d{4}-\d\d-\d\d$/.test(text) ? Date.parse(text) / 864e5 : NaN;
   }
-  function counted(days) { return days + (days === 1 ? " day" : " days"); }
   function labelled(words, control) {
     var label = make("label", words + " ");
     label.appendChild(control);
     return label;
   }
 
-  /* The page ages: how long ago its record ends, to which day its numbers count, and what has fallen due since. */
+  /* The page ages: how long ago its record ends, to which day its numbers count, and what has fallen due since.
+     The words for it stand in the page, beside the day of the record. */
   function tellAge() {
-    var now = new Date();
+    var now = new Date(), said = (doc.querySelector(".to-day") || doc.body).dataset;
+    function counted(words, days) { return words.replace("#", (days === 1 ? said.day : said.days).replace("#", days)); }
     var today = Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()) / 864e5;
     each(all(".to-day time"), function (time) {
       var days = today - dayNumber(time.getAttribute("datetime"));
-      if (days >= 1) time.parentNode.appendChild(make("span", "; today is " + counted(days) + " later. Days and ages count to the record; what has run out since is said."));
+      if (days >= 1) time.parentNode.appendChild(make("span", counted(said.later, days)));
     });
     each(all("[data-from],[data-till]"), function (node) {
       node.hidden = today < dayNumber(node.dataset.from) || today >= dayNumber(node.dataset.till);
@@ -37,7 +38,7 @@
     each(all("[data-due]"), function (row) {
       var over = today - dayNumber(row.dataset.due);
       if (over >= 0 && !row.querySelector(".since:not([hidden])")) {
-        var words = (row.dataset.what || "") + (over ? "its day was " + counted(over) + " ago" : "its day is today");
+        var words = (row.dataset.what || "") + (over ? counted(said.past, over) : said.today);
         var told = row.querySelector(".when") || row, apart = /^(P|SPAN)$/.test(told.nodeName);
         told.appendChild(make(apart ? "span" : "p", (apart && told.textContent ? "; " : "") + words, { "class": "since small" }));
       }

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 import msgspec
 
 from buildbook.pages.addresses import address_of
+from buildbook.pages.lapses import lapse_of
 from buildbook.pages.page import Page, crumbs
 from buildbook.records.notices import Notice
 from buildbook.report.packs.health import worst_first
@@ -68,6 +69,7 @@ def page(reports: Reports, _key: str) -> Page:
                 for group, found in groups
                 if len(found) > MOST_IN_SIGHT
             },
+            "lapsing": lapsing(reports, jobs),
             "in_order": in_order(jobs),
             "many": len(reports.hangar.aircraft) > MOST_AIRCRAFT,
             "headings": GROUP_WORDS,
@@ -85,6 +87,13 @@ def page(reports: Reports, _key: str) -> Page:
         },
         about=f"The work list of {reports.hangar.ledger.keeper.hangar}.",
     )
+
+
+def lapsing(reports: Reports, jobs: Iterable[Job]) -> tuple[Job, ...]:
+    """Those that ground by their day and not before, the first to do so first."""
+    found = ((lapse_of(reports, job), job) for job in jobs if job.group != "first")
+    dated = [(row.grounds_from, job) for row, job in found if row and row.grounds_from]
+    return tuple(job for _, job in sorted(dated, key=lambda each: each[0]))
 
 
 def notices(reports: Reports) -> tuple[Told, ...]:

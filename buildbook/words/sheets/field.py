@@ -20,6 +20,7 @@ from buildbook.report.figure import (
 )
 from buildbook.report.upkeep.jobs import Job, in_sight
 from buildbook.report.upkeep.work import Row, Standing
+from buildbook.words.filters import sentence
 from buildbook.words.measures.days import Days
 from buildbook.words.reasons import amount, row_title
 from buildbook.words.work_list import job_left, job_title, job_words, lapse_words
@@ -54,6 +55,13 @@ def lapsed_words(standing: Standing) -> str:
     """The same once a day has passed that grounds it: ``Grounded, leave at home: defect of …``."""
     row = standing.lapse
     return f"Grounded, leave at home: {lapse_words(row, Days())}." if row else ""
+
+
+def until_words(row: Row | None) -> str:
+    """``Defect of F-11: grounded after 24 November 2026``; nothing where no day grounds it."""
+    if row is None or row.due_on is None:
+        return ""
+    return sentence(f"{row_title(row)}: grounded after {amounts.day(row.due_on)}.")
 
 
 def resting_words(status: Status, left: int, failed: int) -> str:
