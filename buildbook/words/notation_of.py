@@ -1,7 +1,8 @@
 """Values of the records written again as their files have them: key by key, in trade notation.
 
 What stands here can be read back by the reader of the records; a test does so. Lengths, masses and
-the like are told to twelve digits, so that nothing is rounded away.
+the like are told to twelve digits, so that nothing is rounded away: what comes out long in our unit
+was written in another, and is said in that.
 """
 
 from collections.abc import Callable, Mapping
@@ -10,27 +11,30 @@ from typing import Any
 import msgspec
 
 from buildbook.basis.amounts import cells, trimmed
+from buildbook.basis.units import UNITS, Dimension
 from buildbook.records.declare import shown
 from buildbook.records.keys.fields import fields_of
 from buildbook.records.keys.values import Cells, PropellerSize, Wire
 
 _FINE = 9  # decimals; beyond them is only what halves and thousands leave behind
 
-_UNITS: Mapping[str, tuple[float, str]] = {
-    "_rpm_v": (1, " rpm/V"),
-    "_ohm": (1000, " mΩ"),
-    "_ah": (1000, " mAh"),
-    "_kg": (1000, " g"),
-    "_m2": (10_000, " cm²"),
-    "_m_s": (1, " m/s"),
-    "_nm": (100, " N·cm"),
-    "_a": (1, " A"),
-    "_c": (1, "C"),
-    "_m": (1000, " mm"),
-    "_v": (1, " V"),
-    "_w": (1, " W"),
+_LONG = 3
+"""So many decimals are written in millimetres or grams; more come of another unit."""
+
+_UNITS: Mapping[str, tuple[Dimension, str]] = {
+    "_rpm_v": ("speed_constant", "rpm/V"),
+    "_ohm": ("resistance", "mΩ"),
+    "_ah": ("charge", "mAh"),
+    "_kg": ("mass", "g"),
+    "_m2": ("area", "cm²"),
+    "_m_s": ("speed", "m/s"),
+    "_nm": ("torque", "N·cm"),
+    "_a": ("current", "A"),
+    "_m": ("length", "mm"),
+    "_v": ("voltage", "V"),
+    "_w": ("power", "W"),
 }
-"""By the end of the name of a field: how many of the unit make one of SI, and the unit."""
+"""By the end of the name of a field: what it is of, and the unit that it is written in."""
 
 Written = dict[str, Any]
 
@@ -53,7 +57,7 @@ def written_keys(
 
 
 def length(length_m: float) -> str:
-    """In millimetres, with all of its decimals, so that it reads back as the same length."""
+    """With all of its decimals, so that it reads back as the same length."""
     return _amount("_m", length_m)
 
 
@@ -81,6 +85,8 @@ def _written(attribute: str, value: Any) -> Any:
         return {name: _written(attribute, part) for name, part in value.items()}
     if isinstance(value, tuple):
         return [_written("", part) for part in value]
+    if attribute.endswith("_c"):
+        return f"{trimmed(value, _FINE)}C"
     for end in _UNITS:
         if attribute.endswith(end):
             return _amount(end, value)
@@ -88,8 +94,14 @@ def _written(attribute: str, value: Any) -> Any:
 
 
 def _amount(end: str, value: float) -> str:
-    times, unit = _UNITS[end]
-    return f"{trimmed(value * times, _FINE)}{unit}"
+    dimension, ours = _UNITS[end]
+    said = {
+        name: trimmed(value * unit.over / unit.times, _FINE)
+        for name, unit in UNITS[dimension].units.items()
+    }
+    short = (name for name in (ours, *said) if len(said[name].partition(".")[2]) <= _LONG)
+    unit = next(short, ours)
+    return f"{said[unit]} {unit}"
 
 
 def _cells(value: Cells) -> str:

@@ -3,12 +3,14 @@
 import datetime
 import json
 
+import pytest
 import yaml
 from msgspec.structs import replace
 
 from buildbook.audience.projection import projected
 from buildbook.pages.outputs import build_file
 from buildbook.reporting.opening import open_reports
+from buildbook.words import notation_of
 
 TOP = [
     "format",
@@ -92,6 +94,26 @@ def test_all_that_a_build_says_can_be_read_back_from_record_files(demo, tmp_path
             spec.resistance_ohm,
             spec.capacity_ah,
         )
+
+
+@pytest.mark.parametrize(
+    ("attribute", "value", "written"),
+    [
+        ("torque", 0.1 * 1.7 * 0.980665, "1.7 kg·cm"),
+        ("torque", 0.15, "15 N·cm"),
+        ("mass", 0.5 * 0.028349523125, "0.5 oz"),
+        ("mass", 0.0169, "16.9 g"),
+        ("mass", 1 / 3, "333.333333333 g"),
+    ],
+)
+def test_a_build_says_an_amount_in_the_unit_that_it_was_written_in(demo, attribute, value, written):
+    """1 kg·cm is 9.80665 N·cm, 1 oz is 28.349523125 g, both exact (NIST SP 811)."""
+    reports = open_reports(demo, None, datetime.date(2026, 11, 20)).reports
+    spec = reports.hangar.ledger.specs["servo-wing-9"]
+    field = {"torque": "torque_nm", "mass": "mass_kg"}[attribute]
+    changed = replace(spec, **{field: value})
+
+    assert written == notation_of.written_keys(changed, spec.kind)[attribute]
 
 
 def _runs(aircraft):
