@@ -11,6 +11,7 @@ from buildbook.records.entries import Weigh
 from buildbook.words.public import parts_total
 from tests.browser.bench_sheets import burdock
 from tests.browser.bench_sheets import hogweed as hexa_sheet
+from tests.browser.bench_sheets import hogweed_ends as hexa_ends
 from tests.browser.bench_sheets import thistledown as glider
 from tests.browser.bench_sheets import thistledown_ends as ends
 from tests.browser.bench_sheets import thistledown_inside as inside
@@ -701,6 +702,12 @@ def test_trefoils_pieces_are_those_of_its_drawings(demo_reports):
     assert f"{shaft + y6_sheet.BEYOND:.0f}" == cut["arm"]
     assert " x ".join(map(str, y6_sheet.MOTOR_PLATE)) == cut["motor plate"]
     assert " x ".join(map(str, y6_sheet.TRAY)) == cut["pack tray"]
+    text = told(demo_reports, "trefoil")
+    front = aircraft.positions["pack"][0] * 1000 + y6_sheet.TRAY[0] / 2
+    rear = aircraft.record.diagonal_m * 500 + y6_sheet.BEYOND
+    assert f"Folded, its propellers off, it is {front + rear:.0f} long" in text
+    assert f"stands with its plates {y6_sheet.stands():.0f} above the ground" in text
+    assert f"block of a skid, {y6_sheet.BLOCK[1]} high, {y6_sheet.BLOCK[0]} along the arm" in cut
     assert aircraft.positions["pack"][2] * 1000 == pytest.approx(below, abs=0.5)
 
 
@@ -733,6 +740,9 @@ def test_trefoils_bolts_have_room(demo_reports):
         out = math.hypot(*post)
         assert out + HEAD < inner - half or inner + half < out - HEAD
         assert out + HEAD < outer - half or outer + half < out - HEAD
+    near = math.hypot(*y6_sheet.POSTS[1])
+    off = (near - HEAD - inner - half, outer - half - near - HEAD)
+    assert "they are {:.1f} off the inner ring and {:.1f} off the outer".format(*off) in text
     assert outer + half < y6_sheet.PINS[0] - 9 / 2  # a washer M4 is 9 across (ISO 7089)
     assert math.hypot(28, 28) / 2 < inner - half  # the pad
     assert 1.65 < y6_sheet.PLATE  # countersunk head M3 (ISO 7046, from memory)
@@ -743,6 +753,40 @@ def test_trefoils_bolts_have_room(demo_reports):
     assert 0.8 + 2.9 < 5  # washer and head of a bolt M4, in the gap above the tray
     folded = math.sin(math.radians(60)) * y6_sheet.PINS[0] - y6_sheet.TUBE / 2
     assert 7 < folded - y6_sheet.POSTS[1][1] - 5.5 / 2  # a speed controller beside a post
+
+
+def test_trefoils_straps_pads_and_leads_find_their_way(demo_reports):
+    """Straps between packers; stitches beside rings, pad and posts; pads behind; leads in front."""
+    text = told(demo_reports, "trefoil")
+    inner, outer = (across / 2 for across in y6_sheet.RINGS)
+    half, hole = WIRE_SLEEVED["trefoil"] / 2, 1.5 / 2
+    front, rear = (packer + way * 6 for packer, way in zip(y6_sheet.PACKERS, (-1, 1), strict=True))
+    near, between, far = y6_sheet.SEWN
+    pack = demo_reports.hangar.aircraft["trefoil"].positions["pack"]
+    level = y6_sheet.APART / 2 + y6_sheet.PLATE
+    edge = max(ahead for ahead, _ in y6_sheet.OUTLINE)
+    face = pack[0] * 1000 + y6_sheet.PACK[0] / 2
+    way = edge - outer + level + pack[2] * 1000 + face - edge
+    beside, behind = 17, 49
+
+    one, other = y6_sheet.STRAPS
+    assert one + y6_sheet.STRAP / 2 <= front
+    assert other - y6_sheet.STRAP / 2 >= rear
+    assert one - other >= y6_sheet.STRAP
+    assert f"{one} and {other} ahead of the middle of the plates, round tray" in text
+    assert 14 / math.cos(math.radians(30)) + hole < near < inner - half - hole
+    assert inner + half + hole < between < outer - half - hole
+    assert outer + half + hole < far
+    for bearing in map(math.radians, (30, 90, 150)):
+        for out in y6_sheet.SEWN:
+            for post in y6_sheet.POSTS:
+                at = (out * math.cos(bearing), out * math.sin(bearing))
+                assert math.dist(at, post) > HEAD + hole
+    assert f"its middle {behind} behind that of the plate and {beside} beside it" in text
+    assert math.hypot(behind - 10, beside - 10) > outer + half
+    assert math.hypot(behind + 10 - y6_sheet.PINS[0], beside - 10) > 9 / 2
+    assert behind + 10 < -y6_sheet.POSTS[2][0] - HEAD
+    assert f"down to the pack: {way:.0f} of its 130" in text
 
 
 def test_hogweeds_bolts_straps_and_mast_have_room(demo_reports):
@@ -768,7 +812,7 @@ def test_hogweeds_bolts_straps_and_mast_have_room(demo_reports):
             assert not spans[0] < head + HEAD or not head - HEAD < spans[1]
         for ahead, _ in hexa_sheet.TRAY_BOLTS:
             assert abs(ahead - slot) > 11 + 5
-    assert 1.65 < hexa_sheet.STRIP
+    assert 1.65 < min(hexa_sheet.STRIP, hexa_sheet.TRAY)
     back, right = hexa_sheet.MAST_AT
     assert right - 10 > 76 / 2  # its foot, beside the tray
     assert f"{-back:.0f} behind the middle and {right:.0f} to the right" in text
@@ -780,6 +824,118 @@ def test_hogweeds_bolts_straps_and_mast_have_room(demo_reports):
         edge = bolt[0] * math.sin(math.pi / 6) + bolt[1] * math.cos(math.pi / 6)
         assert flat - edge > nut
     assert 2 * 3 + hexa_sheet.BOOM == hexa_sheet.GAP  # the saddles
+    assert 2 * hexa_ends.SADDLE_HIGH < hexa_sheet.GAP
+    for out, way in zip(hexa_sheet.SEWN, (1, -1), strict=True):
+        middle = hexa_sheet.RINGS[(1 - way) // 2] / 2
+        assert way * (middle - out) >= (1.5 + WIRE_SLEEVED["hogweed"]) / 2
+    for right in (hexa_sheet.MAST_AT[1] + way * hexa_sheet.MAST_BOLTS for way in (-1, 1)):
+        beside = abs(right * math.cos(math.radians(150)) - back * math.sin(math.radians(150)))
+        boom = math.sqrt((hexa_sheet.BOOM / 2) ** 2 - beside**2)
+        assert 1.65 < hexa_sheet.GAP / 2 - boom  # the head between plate and boom
+
+
+def test_hogweeds_motor_mounts_can_be_made(demo_reports):
+    """Bolts beside boom and motor, with room for their nuts; screws as deep as a motor takes.
+
+    From memory: locking nut M3 4 high, head of an M3 5.7 across and 1.65 high. A motor takes 2 to
+    4 mm of a screw (common practice, no source).
+    """
+    text = told(demo_reports, "hogweed")
+    parts = table(demo_reports, "hogweed", SMALL, "pieces", "where")
+    (upper, hollow), (lower, under) = hexa_ends.UPPER, hexa_ends.LOWER
+    radius, sunk = hexa_sheet.BOOM / 2, hexa_ends.POCKET / 2
+    along, across = hexa_ends.BOLTS
+    crown = upper - hollow
+    apart = 2 * radius - hollow - under
+    long, bolt = (
+        next(float(re.search(r"M3 x (\d+)", row[0])[1]) for row in parts if row[2] == where)
+        for where in ("four a motor", "four a motor mount, round the boom, heads up")
+    )
+
+    assert 2 <= long - hexa_ends.LEFT <= 4
+    assert f"an M3 x {long:.0f} that leaves {long - hexa_ends.LEFT:.0f} for the motor" in text
+    assert 0.3 < crown - hexa_ends.LEFT - 1.65 < 0.4  # the heads that stand over the boom
+    assert f"no more than {crown:.0f} may stand out below" in text
+    assert f"The halves stay {apart:.0f} apart" in text
+    assert bolt > upper + apart + lower + 0.5 + 4
+    assert across - 1.6 > radius + 1.5
+    assert min(hexa_ends.MOUNT[0] / 2 - along, hexa_ends.MOUNT[1] / 2 - across) >= 3.5
+    assert math.hypot(along, across) - HEAD > 36 / 2
+    assert "no more than 36 across" in text
+    assert sunk > HEAD
+    assert hexa_ends.MOTOR[1] + sunk < hexa_ends.MOUNT[1] / 2 - 2
+    assert min(hexa_ends.MOTOR) - sunk > hexa_ends.CENTRE / 2
+    assert hexa_ends.BEYOND == hexa_ends.MOUNT[0] / 2  # held all along
+
+
+def test_hogweeds_small_parts_add_up(demo_reports):
+    """Two bolts a clamp and one a boom, four a mount, four screws a motor, two ends of a post."""
+    many = {row[0]: row[1] for row in table(demo_reports, "hogweed", SMALL, "pieces", "where")}
+    cut = {row[1].split(",")[0]: int(row[0]) for row in table(demo_reports, "hogweed", *PIECES)}
+    arms = len(demo_reports.layout("hogweed").stations)
+
+    def count(begins):
+        (found,) = (int(number) for name, number in many.items() if name.startswith(begins))
+        return found
+
+    assert 3 * arms == count("bolt M3 x 35")
+    assert 4 * arms == count("bolt M3 x 30") == count("motor screw M3 x 6")
+    assert arms == cut["boom"] == count("post M3")
+    assert 2 * count("post M3") == count("bolt M3 x 8")
+    assert 2 * arms == cut["saddle"] == cut["clamp"]
+    assert 4 == cut["leg of the skids"] == count("leg socket") == count("T-piece")
+    outputs = {plan.output for plan in demo_reports.hangar.aircraft["hogweed"].stations.values()}
+    assert 5 not in outputs
+    assert "output 5 of the controller, which no motor has" in told(demo_reports, "hogweed")
+
+
+def test_hogweeds_frame_weighs_what_its_pieces_weigh(demo_reports):
+    """Densities in g/cm³ from memory: carbon 1.55, nylon 1.15, glass fibre 1.9, birch ply 0.68."""
+    cut = table(demo_reports, "hogweed", *PIECES)
+    carbon = 2 * 1.5 * math.sqrt(3) * hexa_sheet.CORNER**2 * hexa_sheet.PLATE
+    tube = math.pi * (8**2 - (8 - hexa_ends.WALL) ** 2)
+    carbon += tube * sum(int(row[0]) * float(row[2]) for row in cut if row[3] == "B")
+    halves = 0.0
+    for high, deep in (hexa_ends.UPPER, hexa_ends.LOWER):
+        half = math.acos(1 - deep / 8)
+        groove = 64 * (half - math.sin(half) * math.cos(half))
+        halves += hexa_ends.MOUNT[0] * (hexa_ends.MOUNT[1] * high - groove)
+    saddles = 12 * 16 * (14 * 7 - 41)
+    tray = math.prod(sides("160 x 76")) * hexa_sheet.TRAY
+    strips = 2 * 76 * 10 * hexa_sheet.STRIP
+    bolts = 24 * 1.9 + 6 * 2.4 + 12 * 0.6 + 24 * 0.45 + 6 * 1.1 + 4 * 1.1
+    grams = (
+        bolts + (carbon * 1.55 + (6 * halves + saddles) * 1.15 + tray * 1.9 + strips * 0.68) / 1000
+    )
+    frame = demo_reports.hangar.ledger.items["F-31"].mass_kg * 1000
+
+    assert f"posts weigh {frame:.0f} g" in told(demo_reports, "hogweed")
+    assert frame == pytest.approx(grams, rel=0.05)
+
+
+def test_hogweed_stands_level_by_its_parts_as_by_its_scales(demo_reports):
+    """What sits away from the middle, by mass and place; camera and regulator came later."""
+    aircraft = demo_reports.hangar.aircraft["hogweed"]
+    items = demo_reports.hangar.items
+    weighed = [
+        one.stands for one in aircraft.log if isinstance(one.stands, Weigh) and one.stands.scales_kg
+    ]
+    pack = items["P-21"].mass_kg * aircraft.record.positions["pack"][0]
+    moments = {
+        part.station: items[part.tag].mass_kg * aircraft.positions[part.station][0]
+        for part in aircraft.items()
+        if part.station in aircraft.positions and part.station != "camera"
+    }
+    camera = [items[part.tag].mass_kg for part in aircraft.items() if part.station == "camera"]
+    ahead = [pack + sum(moments.values())]
+    ahead += [ahead[0] + sum(camera) * aircraft.positions["camera"][0]]
+
+    assert {"mast", "current-sensor", "receiver", "regulator"} <= set(moments)
+    for one, moment in zip(weighed[:2], ahead, strict=True):
+        front = sum(kg for name, kg in one.scales_kg.items() if name.startswith("front"))
+        lever = aircraft.record.diagonal_m / 2 * math.cos(math.radians(30))
+        level = (2 * front - one.mass_kg) * lever / one.mass_kg
+        assert moment / one.mass_kg == pytest.approx(level, abs=0.0005)
 
 
 def test_thistledowns_aileron_arms_lean_as_its_story_says(demo_reports):
@@ -826,12 +982,11 @@ def test_trefoils_frame_weighs_what_its_pieces_weigh(demo_reports):
 
 def test_hogweeds_sizes_are_those_of_its_drawings(demo_reports):
     """Plates, booms, clamps; the pack lies as high as the record says; the camera as it weighed."""
-    size = {
-        row[1].split(",")[0]: row[2]
-        for row in table(demo_reports, "hogweed", "pieces", "what", "size in mm")
-    }
+    size = {row[1].split(",")[0]: row[2] for row in table(demo_reports, "hogweed", *PIECES)}
+    text = told(demo_reports, "hogweed")
     aircraft = demo_reports.hangar.aircraft["hogweed"]
     shaft = aircraft.record.diagonal_m * 500 - hexa_sheet.INNER
+    leg = float(size["leg of the skids"]) * math.cos(math.atan(0.5))
     under = hexa_sheet.GAP / 2 + hexa_sheet.PLATE + hexa_sheet.STRIP + hexa_sheet.TRAY
     up = under + hexa_sheet.PACK[2] / 2
     first, second = [
@@ -840,9 +995,19 @@ def test_hogweeds_sizes_are_those_of_its_drawings(demo_reports):
     nose = second.scales_kg["front-left"] + second.scales_kg["front-right"]
     moment = (2 * nose - second.mass_kg) * 690 / 2 * math.cos(math.radians(30))
 
-    assert f"{2 * hexa_sheet.CORNER:.0f} from corner to corner" == size["plate"]
-    assert f"{shaft + hexa_sheet.BEYOND:.0f}" == size["boom"]
+    across = 2 * hexa_sheet.CORNER * math.cos(math.pi / 6)
+    assert f"{2 * hexa_sheet.CORNER:.0f} x {across:.0f}" == size["plate"]
+    assert f"{shaft + hexa_ends.BEYOND:.0f}" == size["boom"]
+    assert f"{hexa_ends.CLAMP_LONG:.0f} x {hexa_sheet.GAP:.0f}" == size["clamp"]
+    assert " x ".join(f"{one:.0f}" for one in hexa_ends.MOUNT) == size["motor mount"]
+    assert f"{hexa_sheet.PACK[0]:.0f} x {hexa_sheet.TRAY_WIDE:.0f}" == size["pack tray"]
+    assert (
+        f"Its own middle and that of the pack are {-aircraft.positions['pack'][0] * 1000:.0f}"
+        in (text)
+    )
     assert f"{hexa_sheet.RAIL:.0f}" == size["rail"]
+    ground = hexa_sheet.GAP / 2 + hexa_sheet.PLATE + leg + 10
+    assert ground == pytest.approx(hexa_sheet.GROUND, abs=0.5)
     assert -aircraft.positions["pack"][2] * 1000 == pytest.approx(up, abs=0.1)
     assert hexa_sheet.CAMERA == pytest.approx(moment / (second.mass_kg - first.mass_kg), abs=1.5)
 

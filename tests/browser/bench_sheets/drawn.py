@@ -11,7 +11,15 @@ from playwright.sync_api import Browser
 from buildbook.report.state import AircraftNow
 from buildbook.reporting.opening import open_reports
 
-from . import burdock, hogweed, thistledown, thistledown_ends, thistledown_inside, trefoil
+from . import (
+    burdock,
+    hogweed,
+    hogweed_ends,
+    thistledown,
+    thistledown_ends,
+    thistledown_inside,
+    trefoil,
+)
 from .paper import WIDTH, Paper
 
 CONTENT = Path(__file__).resolve().parents[3] / "content"
@@ -27,8 +35,10 @@ SHEETS: Mapping[Named, Callable[[AircraftNow], Paper]] = {
     ("burdock", "tray.png"): burdock.tray,
     ("hogweed", "plates.png"): hogweed.plates,
     ("hogweed", "heights.png"): hogweed.heights,
+    ("hogweed", "booms.png"): hogweed_ends.booms,
     ("trefoil", "plates.png"): trefoil.plates,
     ("trefoil", "arm.png"): trefoil.arm,
+    ("trefoil", "tray.png"): trefoil.tray,
     ("thistledown", "panel.png"): thistledown.panel,
     ("thistledown", "body.png"): thistledown.body,
     ("thistledown", "inside.png"): thistledown_inside.sections,

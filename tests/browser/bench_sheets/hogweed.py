@@ -1,4 +1,4 @@
-"""Hogweed: a plate of its frame with a boom and a clamp, and what sits at which height."""
+"""Hogweed: a plate of its frame with its holes, the pack tray, and what sits at which height."""
 
 import math
 from collections.abc import Callable
@@ -7,24 +7,25 @@ from buildbook.report.state import AircraftNow
 
 from .paper import Paper
 
-CORNER, PLATE, GAP = 112.0, 2.5, 22.0
-BOOM, WALL, BOLT, CLAMP, EARS, POSTS = 16.0, 1.5, 52.0, 92.0, 14.0, 80.0
-INNER, BEYOND = 44.0, 17.0
+CORNER, PLATE, GAP = 112.0, 2.0, 22.0
+BOOM, BOLT, CLAMP, EARS, POSTS = 16.0, 52.0, 92.0, 14.0, 80.0
+INNER = 44.0
+RINGS, SEWN = (74.0, 84.0), (34.0, 45.0)  # across; thread holes beside them, from the middle
 CAMERA = 52.0  # ahead of the middle: what the scales said when it came
-PACK, TRAY, STRIP = (160.0, 66.0, 22.0), 1.5, 2.0
+PACK, TRAY, STRIP = (160.0, 66.0, 22.0), 2.0, 2.0
+TRAY_WIDE, SLOTS, SLOT = 76.0, (34.5, 40.0), (3.0, 22.0)
 TRAY_BOLTS = ((53.0, 12.0), (-89.0, 12.0))  # ahead, to either side; upper plate
-MAST_AT, MAST_BOLTS = (-91.0, 49.0), 5.0
+MAST_AT, MAST_BOLTS, MAST_FOOT = (-91.0, 49.0), 5.0, 3.0
 DAMPERS = ((68.0, 12.0), (36.0, 12.0))  # of the camera; lower plate
 SOCKET, SOCKET_BOLTS = (58.0, 70.0), 7.0  # of a leg, its bolts along the edge; lower plate
-GROUND, RAIL, LEGS, MAST = 194.0, 350.0, 58.0, 120.0
-HIGH = 516.0
+GROUND, RAIL, LEGS, MAST = 193.0, 350.0, 58.0, 120.0
+HIGH, HIGHER = 454.0, 600.0
+At = Callable[[float, float], tuple[float, float]]
 
 
-def plates(now: AircraftNow) -> Paper:
-    """Both plates from above, forward up; booms and clamps between them dashed; a boom; a clamp."""
+def plates(_now: AircraftNow) -> Paper:
+    """Both plates from above, forward up; booms and clamps between them dashed."""
     paper, scale, x0, y0 = Paper(HIGH), 0.98, 165.0, 158.0
-    assert now.record.diagonal_m is not None
-    arm = now.record.diagonal_m * 500
 
     def at(out: float, bearing: float, side: float = 0.0) -> tuple[float, float]:
         cos, sin = math.cos(math.radians(bearing)), math.sin(math.radians(bearing))
@@ -32,7 +33,7 @@ def plates(now: AircraftNow) -> Paper:
         return x0 + scale * right, y0 - scale * forward
 
     paper.say(12, 20, "Top and bottom plate, from above", "head")
-    paper.say(12, 36, f"carbon {PLATE} mm; forward is up", "soft")
+    paper.say(12, 36, f"carbon {PLATE:.0f} mm; forward is up", "soft")
     booms = range(30, 360, 60)
     paper.line("part", *(at(CORNER, bearing) for bearing in booms), closed=True)
     for bearing in booms:
@@ -44,28 +45,53 @@ def plates(now: AircraftNow) -> Paper:
             paper.ring("hole", *at(CLAMP, bearing, side), 2.2)
         paper.ring("hole", *at(BOLT, bearing), 2.2)
         paper.ring("hole", *at(POSTS, bearing + 30), 2.2)
+        for out in SEWN:
+            paper.ring("hole", *at(out, bearing + 30), 1.2)
     _one_plate(paper, lambda ahead, right: (x0 + scale * right, y0 - scale * ahead))
     for letter, out, bearing in (
         ("B", BOLT + 13, 333),
         ("C", CORNER + 4, 321),
         ("P", POSTS - 13, 0),
+        ("S", SEWN[1], 49),
     ):
         x, y = at(out, bearing)
         paper.say(x, y + 4, letter, "of", "middle")
     paper.along(at(CORNER, 270)[0], at(CORNER, 90)[0], y0 + 122, f"{2 * CORNER:.0f}", below=True)
-    words = (
-        f"All Ø 3.2. From the middle: B {BOLT:.0f}; C {CLAMP:.0f},",
-        f"{EARS:.0f} to either side; P {POSTS:.0f}, between two booms.",
-        "Above only, rings: T tray, M mast. Below only,",
-        "dots: K camera, Ø 6; L legs. Places in the text.",
-    )
-    for row, said in enumerate(words):
-        paper.say(12, y0 + 154 + 15 * row, said)
-    _boom(paper, arm)
+    _table(paper, y0 + 154)
     return paper
 
 
-def _one_plate(paper: Paper, at: Callable[[float, float], tuple[float, float]]) -> None:
+def _table(paper: Paper, top: float) -> None:
+    """Each letter with the places of its holes, from the middle of the plate."""
+    (front, beside), (rear, _) = TRAY_BOLTS
+    mast, near, far = -MAST_AT[0], MAST_AT[1] - MAST_BOLTS, MAST_AT[1] + MAST_BOLTS
+    (one, one_right), (two, two_right) = reversed(socket_bolts())
+    rows = (
+        ("", "Both, from the middle; Ø 3.2:"),
+        ("B", f"{BOLT:.0f}"),
+        ("", "Top only, rings:"),
+        ("T", f"{front:.0f} ahead and {-rear:.0f} behind, {beside:.0f} beside"),
+        ("M", f"{mast:.0f} behind, {near:.0f} and {far:.0f} to the right"),
+        ("S", f"thread, Ø 1.5: {SEWN[0]:.0f} and {SEWN[1]:.0f} from the middle"),
+        ("", "Bottom only, dots:"),
+        (
+            "K",
+            f"Ø 6: {DAMPERS[1][0]:.0f} and {DAMPERS[0][0]:.0f} ahead, {DAMPERS[0][1]:.0f} beside",
+        ),
+        ("L", f"{two:.0f} ahead, {two_right:.1f} beside; {one:.0f}, {one_right:.1f}"),
+    )
+    for row, (letter, said) in enumerate(rows):
+        paper.say(12, top + 16 * row, letter, "of")
+        paper.say(28 if letter else 12, top + 16 * row, said, "" if letter else "soft")
+    for x, letter, said in (
+        (64, "C", f"{CLAMP:.0f}, {EARS:.0f} beside"),
+        (196, "P", f"{POSTS:.0f}"),
+    ):
+        paper.say(x, top + 16, letter, "of")
+        paper.say(x + 16, top + 16, said)
+
+
+def _one_plate(paper: Paper, at: At) -> None:
     """Holes of one plate alone, each kind with its letter."""
     for ahead, right in TRAY_BOLTS:
         for side in (-1, 1):
@@ -81,7 +107,7 @@ def _one_plate(paper: Paper, at: Callable[[float, float], tuple[float, float]]) 
         ("T", 53, 0),
         ("T", -89, 0),
         ("M", -90, 72),
-        ("K", 36, 0),
+        ("K", 68, 22),
         ("L", 74, 78),
     ):
         x, y = at(ahead, right)
@@ -97,22 +123,40 @@ def socket_bolts() -> tuple[tuple[float, float], ...]:
     )
 
 
-def _boom(paper: Paper, arm: float) -> None:
-    scale, left, y = 0.9, 16.0, 424.0
-    shaft, long = arm - INNER, arm - INNER + BEYOND
-    paper.say(12, 398, "Boom, six", "head")
-    paper.say(92, 398, f"carbon tube Ø {BOOM:.0f}, wall {WALL}", "soft")
-    paper.box("part", left, y - 7.2, long * scale, 14.4)
-    for out in (BOLT - INNER, shaft):
-        paper.ring("hole", left + out * scale, y, 2.2)
-    paper.box("hidden", left + (CLAMP - INNER - 3) * scale, y - 11, 6 * scale, 22)
-    paper.along(left, left + shaft * scale, y + 22, f"to the shaft {shaft:.0f}", below=True)
-    paper.along(left, left + long * scale, y + 54, f"cut {long:.0f}", below=True)
+def _tray(paper: Paper, middle: float) -> None:
+    """From above, nose to the right; its bolts where those of the plate are."""
+    scale, x, y = 1.2, 112.0, 496.0
+    long, wide = PACK[0] * scale, TRAY_WIDE * scale
+    paper.say(12, 416, "Pack tray", "head")
+    paper.say(88, 416, f"glass fibre {TRAY:.0f} mm; nose to the right", "soft")
+    paper.box("part", x - long / 2, y - wide / 2, long, wide)
+    paper.line("axis", (x, y - wide / 2 - 6), (x, y + wide / 2 + 6))
+    bolts = [x + (ahead - middle) * scale for ahead, _ in TRAY_BOLTS]
+    beside = TRAY_BOLTS[0][1] * scale
+    for bolt in bolts:
+        for side in (-1, 1):
+            paper.ring("hole", bolt, y + side * beside, 2.2)
+    for end in (-1, 1):
+        for side in (-1, 1):
+            left = x + (end * SLOTS[1] - SLOT[1] / 2) * scale
+            top = y + (side * SLOTS[0] - SLOT[0] / 2) * scale
+            paper.box("hole", left, top, SLOT[1] * scale, SLOT[0] * scale)
+    front, rear = (abs(ahead - middle) for ahead, _ in TRAY_BOLTS)
+    paper.along(bolts[1], x, y, f"bolts {rear:.0f}", below=True)
+    paper.along(x, bolts[0], y, f"{front:.0f}", below=True)
+    paper.along(x, x + SLOTS[1] * scale, y - wide / 2 - 12, f"slots {SLOTS[1]:.0f}")
+    paper.beside(x + long / 2 + 12, y - beside, y + beside, f"{2 * TRAY_BOLTS[0][1]:.0f}")
+    reach = SLOTS[0] * scale
+    paper.beside(x + long / 2 + 40, y - reach, y + reach, f"slots {2 * SLOTS[0]:.0f}")
+    paper.along(
+        x - long / 2, x + long / 2, y + wide / 2 + 14, f"{PACK[0]:.0f} x {TRAY_WIDE:.0f}", True
+    )
+    paper.say(222, y + wide / 2 + 24, f"slots {SLOT[1]:.0f} x {SLOT[0]:.0f}", "of")
 
 
 def heights(now: AircraftNow) -> Paper:
-    """From the right, nose to the right; then a clamp and a motor mount."""
-    paper, scale, middle, zero = Paper(HIGH), 0.86, 165.0, 176.0
+    """From the right, nose to the right; then the tray."""
+    paper, scale, middle, zero = Paper(HIGHER), 0.8, 175.0, 176.0
     forward, down = (now.positions["pack"][place] * 1000 for place in (0, 2))
 
     def box(kind: str, aft: float, fore: float, top: float, bottom: float) -> None:
@@ -135,40 +179,34 @@ def heights(now: AircraftNow) -> Paper:
         box("cut", ahead - 5, ahead + 5, tray + TRAY, -outer)
     box("hole", CAMERA - 34, CAMERA + 34, outer, outer + 20)
     box("part", CAMERA - 30, CAMERA + 42, outer + 26, outer + 92)
-    paper.ring("hole", middle + (CAMERA + 42) * scale, zero + (outer + 59) * scale, 13)
+    paper.ring("hole", middle + (CAMERA + 42) * scale, zero + (outer + 59) * scale, 12)
     for x in (-LEGS, LEGS):
         box("part", x - 5, x + 5, outer, GROUND - 10)
     box("part", -RAIL / 2, RAIL / 2, GROUND - 10, GROUND)
     mast = MAST_AT[0]
     box("hole", mast - 3, mast + 3, -outer - MAST, -outer)
     box("part", mast - 22, mast + 22, -outer - MAST - 9, -outer - MAST)
-    x = middle + forward * scale
-    paper.line("axis", (x, zero - 74), (x, zero - 10))
-    paper.line("axis", (middle, zero - 74), (middle, zero + GROUND * scale + 8))
-    paper.along(x, middle, zero - 62, f"{-forward:.0f}")
-    paper.say(middle + 8, zero - 58, f"pack, its middle {-down:.0f} up", "of")
-    paper.along(middle, middle + CAMERA * scale, zero + 124 * scale, f"{CAMERA:.0f}", below=True)
-    paper.beside(middle + 160, zero, zero + GROUND * scale, f"{GROUND:.0f}", right=False)
-    base = zero + GROUND * scale + 16
-    half = RAIL / 2 * scale
-    paper.along(middle - half, middle + half, base, f"rail {RAIL:.0f}", below=True)
-    _ends(paper)
+    _places(paper, middle, zero, scale, (forward, down))
+    _tray(paper, forward)
     return paper
 
 
-def _ends(paper: Paper) -> None:
-    scale, y = 2.0, 454.0
-    paper.say(12, 408, "Clamp, six; nylon 6", "head")
-    paper.box("cut", 16, y - GAP / 2 * scale, 40 * scale, GAP * scale)
-    paper.ring("hole", 16 + 20 * scale, y, BOOM / 2 * scale)
-    for side in (-EARS, EARS):
-        paper.line("axis", (16 + (20 + side) * scale, y - 28), (16 + (20 + side) * scale, y + 28))
-    paper.along(16 + 6 * scale, 16 + 34 * scale, y + 34, "28", below=True)
-    paper.say(180, 408, "Motor mount, six", "head")
-    paper.box("part", 190, y - 15 * scale, 46 * scale, 30 * scale)
-    paper.line("axis", (184, y), (288, y))
-    paper.ring("hole", 190 + 23 * scale, y, 5 * scale)
-    for dx, dy in ((12.5, 0), (-12.5, 0), (0, 9.5), (0, -9.5)):
-        paper.ring("hole", 190 + (23 + dx) * scale, y + dy * scale, 1.6 * scale)
-    paper.along(190 + 10.5 * scale, 190 + 35.5 * scale, y + 42, "25", below=True)
-    paper.beside(290, y - 9.5 * scale, y + 9.5 * scale, "19")
+def _places(
+    paper: Paper, middle: float, zero: float, scale: float, pack: tuple[float, float]
+) -> None:
+    """What sits where: dimensions with the name of what they are of."""
+    forward, down = pack
+    x, outer, mast = middle + forward * scale, GAP / 2 + PLATE, middle + MAST_AT[0] * scale
+    camera, ground = middle + CAMERA * scale, zero + GROUND * scale
+    paper.line("axis", (x, zero - 74), (x, zero - 10))
+    paper.line("axis", (middle, zero - 74), (middle, ground + 8))
+    paper.line("axis", (camera, zero + (outer + 16) * scale), (camera, ground + 8))
+    paper.along(x, middle, zero - 62, f"{-forward:.0f}")
+    paper.say(middle + 8, zero - 58, f"pack's middle {-down:.0f} up", "of")
+    paper.beside(
+        mast - 26, zero - (outer + MAST) * scale, zero - outer * scale, f"mast {MAST:.0f}", False
+    )
+    paper.along(middle, camera, ground + 14, f"camera {CAMERA:.0f}", below=True)
+    paper.beside(middle - 74, zero, ground, f"ground {GROUND:.0f}", right=False)
+    half = RAIL / 2 * scale
+    paper.along(middle - half, middle + half, ground + 44, f"rail {RAIL:.0f}", below=True)
