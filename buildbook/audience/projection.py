@@ -15,7 +15,7 @@ from buildbook.basis.problems import Problem
 from buildbook.records.declare import Shown, shown
 from buildbook.records.entries import Entry, Note
 from buildbook.report.drawn.pictures import Pictures
-from buildbook.report.figure import Answers
+from buildbook.report.figure import Answers, Figure
 from buildbook.report.figures.known_figures import KnownFigures
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Audience, Reports
@@ -132,6 +132,8 @@ class Projector:
         elif isinstance(value, KnownFigures):
             seen = tuple(known for known in value.figures if self._may_see(known.shown))
             value = msgspec.structs.replace(value, figures=seen)
+        elif isinstance(value, Figure) and value.unjudged:
+            value = msgspec.structs.replace(value, verdict=None)
         elif isinstance(value, ItemNow) and value.aircraft in self._hidden:
             value = msgspec.structs.replace(value, aircraft=None, fitted=None)
         near = _place_of(value) or near

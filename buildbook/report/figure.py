@@ -161,7 +161,8 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     fault: what the verdict holds against the whole, such as spins that do not cancel. odd: which
     of several parts stands out, a cell, counted from 1. weighed: read off the scales, and nothing
     has changed since.
-    judged: the verdict as one of a few. about, load: where ``of`` tells both, the subject alone
+    judged: the verdict as one of a few. unjudged: it tells only that the keeper wrote nothing to
+    judge by, which is his own business. about, load: where ``of`` tells both, the subject alone
     and at which load (``hover``, ``full throttle``).
     Verdict and notes are for reading: nothing compares them.
     day, low_day, high_day: where the figure is a day; ``value`` then counts days from the record.
@@ -187,6 +188,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     odd: Annotated[int | None, PUBLIC] = None
     weighed: Annotated[bool, PUBLIC] = False
     judged: Annotated[Judged | None, PUBLIC] = None
+    unjudged: Annotated[bool, PUBLIC] = False
     about: Annotated[str | None, PUBLIC] = None
     load: Annotated[str | None, PUBLIC] = None
     notes: Annotated[tuple[str, ...], PUBLIC] = ()

@@ -250,3 +250,15 @@ def test_a_page_of_figures_keeps_to_its_weight(demo_reports, slug):
     html = Press(demo_reports, theme_folders(None)).compose(figures.page(demo_reports, slug))
 
     assert 155_000 >= len(html.encode())
+
+
+def test_what_the_keeper_did_not_set_is_no_verdict_for_others(demo_reports, demo_public):
+    """A quad without limits of balance: its owner is told so, a visitor reads the balance alone."""
+    verdicts = [
+        reports.figures_of_aircraft("burdock").find("balance", "forward").verdict
+        for reports in (demo_reports, demo_public)
+    ]
+
+    assert ["limits forward and aft not recorded", None] == verdicts
+    judged = demo_public.figures_of_aircraft("thistledown").find("balance", "mean chord")
+    assert "within the limits" == judged.verdict

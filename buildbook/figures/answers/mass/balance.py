@@ -195,6 +195,7 @@ def _along(craft: Craft, found: Centre, axis: str, value: float) -> Figure:
         inputs=found.inputs,
         verdict=judged or (NO_LIMITS if asked else None),
         judged=judged,
+        unjudged=asked and not judged,
         weighed=found.weighed and not found.corrected,
         notes=found.notes,
     )
@@ -227,7 +228,9 @@ def _on_chord(craft: Craft, found: Centre) -> Figure:
     bounds = craft.now.bounds
     judged = _against_chord(bounds, figure.value or 0.0)
     limits = {} if bounds is None else _limits_on_chord(bounds)
-    return msgspec.structs.replace(figure, verdict=judged or NO_LIMITS, judged=judged, other=limits)
+    return msgspec.structs.replace(
+        figure, verdict=judged or NO_LIMITS, judged=judged, unjudged=not judged, other=limits
+    )
 
 
 def _limits_on_chord(bounds: Bounds) -> dict[str, float]:
