@@ -10,7 +10,7 @@ from buildbook.commands.terminal.command_line import WrongUse, add_json
 from buildbook.commands.terminal.screen import print_json, toned, wrapped
 from buildbook.reporting.figures.known_figures import all_known_figures
 from buildbook.words.vocabulary.glossary import everything, found, like
-from buildbook.words.vocabulary.term import Term
+from buildbook.words.vocabulary.lists import Term
 
 _MOST_PLACES = 6
 

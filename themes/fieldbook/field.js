@@ -34,7 +34,6 @@
   function dayWords(day) {
     return new Date(day + "T00:00:00Z").toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric", timeZone: "UTC" });
   }
-  function packOf(tag) { return named(data.packs, "tag", tag); }
   function aircraft() { return named(data.aircraft, "slug", controls.aircraft.value); }
 
   data.aircraft.forEach(function (plane) {

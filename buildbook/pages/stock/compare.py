@@ -12,6 +12,7 @@ from buildbook.pages.page import Page, crumbs
 from buildbook.report.figures.comparison import Best, Column, Compared, Comparison, Measure
 from buildbook.report.reports import Reports
 from buildbook.report.state import Counters
+from buildbook.words.filters import one_place
 from buildbook.words.measures.intervals import flights_words, flown_words, least_words
 
 MOST_ROWS, ROWS_OF_MANY = 40, 8
@@ -136,10 +137,6 @@ def _whole(value: float) -> str:
     return amounts.trimmed(value, 0)
 
 
-def _one_place(value: float) -> str:
-    return amounts.fixed(value, 1)
-
-
 def _two_places(value: float) -> str:
     return amounts.fixed(value, 2)
 
@@ -150,7 +147,7 @@ _SAYS: Mapping[Column, Callable[[float], str]] = {
     "at the reserve": _two_places,
     "flight time": amounts.duration,
     "capacity, of rated": amounts.share,
-    "cycles": _one_place,
+    "cycles": one_place,
 }
 """All others are counts."""
 

@@ -11,6 +11,7 @@ from buildbook.records.parts import spec_kinds
 from buildbook.records.reading.programmes import built_in_programmes
 from buildbook.report.figures.known_figures import KnownFigure, KnownFigures, Step
 from buildbook.words.vocabulary.lists import (
+    Term,
     columns,
     inserts,
     known_by,
@@ -21,7 +22,6 @@ from buildbook.words.vocabulary.lists import (
     triggers,
 )
 from buildbook.words.vocabulary.programmes import programmes_themselves, rules
-from buildbook.words.vocabulary.term import Term
 
 
 def figures(known: KnownFigures) -> Iterator[Term]:

@@ -1,7 +1,9 @@
-"""The closed lists: triggers, layouts, stations, columns of a bench, inserts, states."""
+"""A word with what it means, and lists that are closed: triggers, layouts, columns of a bench …"""
 
 from collections.abc import Iterator, Mapping
 from typing import Literal, get_args
+
+import msgspec
 
 from buildbook.records.layouts import LAYOUTS, Layout
 from buildbook.records.parts import ItemState
@@ -11,7 +13,21 @@ from buildbook.records.triggers import TRIGGERS
 from buildbook.report.figure import BASIS_WORDS, Basis
 from buildbook.report.state import OfDefects
 from buildbook.report.upkeep.work import AircraftState, RowState
-from buildbook.words.vocabulary.term import Term
+
+
+class Term(msgspec.Struct, frozen=True, kw_only=True):
+    """A word and what it means.
+
+    kind: what it is (``key``, ``check`` …). where: the files, entries or programmes that have it.
+    details: further lines, each with its label.
+    """
+
+    word: str
+    kind: str
+    what: str
+    where: tuple[str, ...] = ()
+    details: tuple[tuple[str, str], ...] = ()
+
 
 TRIGGER_WORDS: Mapping[str, str] = {
     "fit": "A part of that kind was fitted.",

@@ -12,9 +12,8 @@ from buildbook.records.layouts import (
 )
 from buildbook.records.programmes import CheckRule
 from buildbook.records.reading.programmes import built_in_programmes
-from buildbook.words.vocabulary.lists import columns, inserts, states_of
+from buildbook.words.vocabulary.lists import Term, columns, inserts, states_of
 from buildbook.words.vocabulary.programmes import Rule, rule_term
-from buildbook.words.vocabulary.term import Term
 
 _WIDTH = 56  # columns of a drawing in signs
 

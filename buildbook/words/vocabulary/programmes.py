@@ -8,7 +8,7 @@ from buildbook.basis.counting import Interval
 from buildbook.records.programmes import CheckRule, LimitRule, Programme, TaskRule, stage_of
 from buildbook.records.triggers import Trigger
 from buildbook.words.measures.intervals import follow_words, interval_words, limit_words
-from buildbook.words.vocabulary.term import Term
+from buildbook.words.vocabulary.lists import Term
 
 Rule = CheckRule | TaskRule | LimitRule
 
