@@ -335,3 +335,15 @@ def test_every_declared_station_of_a_custom_layout_carries_a_motor() -> None:
 
     assert ("left-boom", "tail", "nose") == hangar.aircraft["a"].motor_stations
     assert {"nose", "tail"} == set(hangar.aircraft["b"].motor_stations)
+
+
+def test_a_status_written_once_more_begins_on_its_first_day() -> None:
+    """Retired since the day on which that was written first, whatever is said of it later."""
+    log = Log("aircraft/a")
+    log.alteration("03-01", status="retired")
+    log.alteration("05-01", status="retired")
+    log.flight("06-01")
+
+    assert [
+        f"problem: a flown on 2026-06-01, though retired since 2026-03-01 @ {LOG}:30"
+    ] == problems(folded([log]))

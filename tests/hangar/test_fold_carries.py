@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 import msgspec
+import pytest
 from written_logs import Log, folded, problems
 
 from buildbook.basis.place import Place
@@ -278,3 +279,15 @@ def test_every_contradiction_names_its_aircraft_its_other_place_and_a_way_out() 
     assert [log_a] * 6 + [log_b] * 3 + [store] == [
         problem.place.file for problem in hangar.problems
     ]
+
+
+@pytest.mark.parametrize(
+    ("task", "tags", "read"),
+    [("cell-voltages", "P-1", 1), ("cell-voltages", "P-1 P-2", 0), ("screws", "P-1", 0)],
+)
+def test_a_look_at_one_pack_reads_its_cells(task: str, tags: str, read: int) -> None:
+    """Of two packs at once nobody knows whose they are; of another task, whether they rested."""
+    store = Log("stores/packs")
+    store.inspection("03-01", task, tags, readings={"cell-1": "3.79 V", "cell-2": "3.80 V"})
+
+    assert read == len(folded([store], ["P-1", "P-2"]).items["P-1"].rests)

@@ -241,3 +241,23 @@ def test_born_is_the_day_made_else_acquired() -> None:
     ).items
 
     assert [day("2025-11-01"), day("02-03"), None] == [now.born for now in items.values()]
+
+
+@pytest.mark.parametrize(
+    ("carried", "untimed"),
+    [
+        (None, False),
+        (Carried(), False),
+        (Carried(flights=57), True),
+        (Carried(cycles=10.0), True),
+        (Carried(duration_s=HOUR, flights=57), False),
+        (Carried(duration_s=HOUR, cycles=10.0), False),
+    ],
+)
+def test_a_life_before_the_log_without_its_time_is_untimed(
+    carried: Carried | None, untimed: bool
+) -> None:
+    """Then hours are an "at least"; a life of nothing lacks no time."""
+    counters = folded([Log("stores/a")], [item("M-1", carried=carried)]).items["M-1"].counters
+
+    assert untimed == counters.untimed

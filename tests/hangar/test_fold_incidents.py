@@ -318,3 +318,31 @@ def test_what_happens_at_a_station_touches_the_esc_that_serves_it() -> None:
     assert ["repair - front-left M-1,E-9", "repair - rear-right M-3"] == events(
         folded([log], ["M-1", "M-3", "E-9"])
     )[-2:]
+
+
+@pytest.mark.parametrize(
+    ("charged", "asked"),
+    [
+        ("05-18", "P-2"),  # fourteen days before
+        ("05-17", "P-1 or P-2"),
+    ],
+)
+def test_a_crash_without_a_pack_asks_for_those_charged_lately_else_flown_before(
+    charged: str, asked: str
+) -> None:
+    """Charged and not flown since; where none was, those that ever flew on it. What is gone, and
+    what is no pack, was not aboard."""
+    log, store = built(), Log("stores/packs")
+    for number, pack in enumerate(("P-1", "P-2", "P-3"), start=2):
+        log.flight(f"03-0{number}", packs=pack)
+    store.charge(charged, "P-2", 1.0, to="full")
+    store.charge("05-30", "P-3", 1.0, to="full")
+    store.state("05-31", "swollen", P_3="scrapped")
+    log.incident("06-01", severity="hard")
+
+    asks = [told for told in problems(folded([log, store], [*PARTS, "P-3"])) if "aboard" in told]
+
+    assert [
+        f"warning: crash of a on 2026-06-01 does not say which pack was aboard: {asked}"
+        " @ aircraft/a/logbook.yaml:50"
+    ] == asks

@@ -291,3 +291,20 @@ def test_a_pack_that_was_full_the_day_before_was_charged_last(flown: list[str]) 
 
     assert [] == problems(hangar)
     assert pack.charges[-1].seq > pack.flights[-1].seq
+
+
+@pytest.mark.parametrize(("flown_at", "charge_first"), [("09:00", False), ("19:00", True)])
+def test_times_say_whether_a_pack_was_charged_or_flown_last(
+    flown_at: str, charge_first: bool
+) -> None:
+    """In two logs as well: the day that nothing else tells is asked about no more."""
+    log, store = Log("aircraft/a"), Log("stores/packs")
+    store.charge("03-01", "P-1", 1.0, to="full")
+    store.charge("03-03", "P-1", 1.0, to="full", time="12:00")
+    log.flight("03-03", 300.0, "P-1", time=flown_at)
+
+    hangar = folded([log, store], ["P-1"])
+
+    pack = hangar.items["P-1"]
+    assert [] == problems(hangar)
+    assert charge_first == (pack.charges[-1].seq < pack.flights[-1].seq)

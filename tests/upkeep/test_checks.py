@@ -1,5 +1,7 @@
 """Set-up checks: what re-opens them, and for which station or item only."""
 
+from typing import Any
+
 import msgspec
 import pytest
 from programmes import (
@@ -647,3 +649,24 @@ def test_the_set_up_of_an_aircraft_that_is_being_built() -> None:
     assert ["ok", "never done", "never done", "never done"] == [
         row.state for row in set_up(now, "a")
     ]
+
+
+@pytest.mark.parametrize(
+    ("weighed", "state"),
+    [
+        ({}, "never done"),
+        ({"cg_m": 0.05}, "ok"),
+        ({"scales_kg": {"nose": 0.4, "mains": 0.8}}, "ok"),
+    ],
+)
+def test_a_weighing_that_tells_the_balance_passes_its_check(
+    weighed: dict[str, Any], state: str
+) -> None:
+    """By the point where it balanced, or by what each scale read; mass alone tells none."""
+    log = Log("aircraft/a")
+    log.weigh("03-01", 1.2, **weighed)
+    plane = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")
+
+    listed = work([log], [programme(check("balance-point"))], fleet=[plane])
+
+    assert state == the_row(listed, "balance-point").state

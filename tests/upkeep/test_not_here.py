@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from programmes import check, programme, the_row, work
+from programmes import built, check, programme, task, the_row, work
 from written_files import hangar_of
 from written_logs import Log, aircraft
 
@@ -146,3 +146,15 @@ def test_another_esc_asks_for_its_throttle_range_again() -> None:
         at_rear_left(LOG + none),
         at_rear_left(LOG + none + fitted),
     ]
+
+
+def test_a_check_that_is_said_not_to_apply_does_no_task_of_its_name() -> None:
+    """Nor does it wait for a second person."""
+    log = built(Log("aircraft/a"))
+    for _ in range(4):
+        log.flight("01-02")
+    log.check("01-03", "screws", "not applicable", because="glued")
+
+    row = the_row(work([log], [programme(task("screws", {"flights": 3}))]), "screws")
+
+    assert ("overdue", None) == (row.state, row.done_on)
