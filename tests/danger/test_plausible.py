@@ -211,6 +211,18 @@ def test_the_same_charge_twice_is_doubted(
     assert expected == [line.removeprefix("warning: ").partition(" @ ")[0] for line in doubts]
 
 
+@pytest.mark.parametrize(("pack", "told"), [("P-02", True), ("P-01", False)])
+def test_a_pack_flown_on_that_day_may_take_the_same_charge_twice(
+    tmp_path: Path, pack: str, told: bool
+) -> None:
+    """The flight may lie between them; one on another pack does not."""
+    flight = f"- {{on: 2026-06-19, flight: '6:00', pack: {pack}, used: 900 mAh}}\n"
+    charge = "- {on: 2026-06-19, charge: P-01, put_in: 900 mAh}\n"
+    hangar = Hangar(tmp_path / "x", with_log(flight, **{"stores/evening.yaml": charge * 2}))
+
+    assert told == any("the same charge of P-01" in line for line in warned(hangar))
+
+
 def test_readings_of_one_pack_are_not_those_of_another(tmp_path: Path) -> None:
     """Of several packs nobody knows whose they are; on one lead they rest alike."""
     charge = "- {on: 2026-06-19, charge: [P-01, P-02], resting: [4.18 V, 4.19 V, 4.18 V]}\n"
