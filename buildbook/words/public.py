@@ -83,7 +83,7 @@ def _figures(aircraft: AircraftNow, headlines: Headlines) -> Iterator[Said]:
     for name, what in _CHOSEN:
         figure = known.get(name)
         if name == "hover_current" and "flown_current" in known and record.kind == "multirotor":
-            figure, what = known["flown_current"], "drawn in flight"
+            figure, what = known["flown_current"], "in flight"
         if figure is None or figure.value is None:
             continue
         if name == "flight_time" and figure.low is not None:
@@ -119,7 +119,7 @@ def story_facts(aircraft: AircraftNow) -> tuple[Said, ...]:
     if story is None:
         return ()
     found = (
-        ("Difficulty", story.difficulty),
+        ("Build", story.difficulty),
         ("Took", story.time),
         (
             "Parts",

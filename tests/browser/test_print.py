@@ -18,8 +18,9 @@ FULL_SIZE = 300 / 96  # Chromium writes a page at 300 dots to the inch, of 96 CS
 
 _STREAM = re.compile(rb"stream\r?\n(.*?)\r?\nendstream", re.DOTALL)
 _SCALE = re.compile(
-    rb"\S+ 0 0 -\S+ 0 \S+ cm\nq\n(\S+) \S+ (\S+) \S+ re\nW\* n\nq\n(\S+) 0 0 \S+ (\S+) \S+ cm"
+    rb"\S+ 0 0 -\S+ 0 \S+ cm\nq\n(\S+) \S+ (\S+) \S+ re\nW\* n\nq\n(\S+) 0 0 [\d.]+ (\S+) \S+ cm"
 )
+"""A picture at the head of a page has its size there, upside down, and no scale."""
 _MARK_DOTS = 100  # the clip of a mark, where a page begins with one: its scale is not the page's
 
 

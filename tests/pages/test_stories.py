@@ -244,7 +244,7 @@ def test_the_four_figures_are_those_to_plan_with(demo_reports, demo_public):
         Said("diagonal, shaft to shaft", "430 mm"),
         Said("ready to fly", "1030 g"),
         Said("planned on one pack", "12 min"),
-        Said("drawn in flight", "8.6 A"),
+        Said("in flight", "8.6 A"),
     ) == four_figures(aircraft, headlines)
     assert Said("in the hover", "7.7 A") == theory[3]
     shown = [one.name for one in builds.build_page(demo_public, "burdock").facts["headlines"]]
