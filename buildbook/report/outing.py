@@ -19,9 +19,9 @@ class Candidate(msgspec.Struct, frozen=True, kw_only=True):
 
     goes: whether nothing keeps it at home. outing: None where it was never flown. coming: what
     falls due on such a day. packs: serviceable ones that it was flown with; others: of its cells,
-    never flown with it. grounds: why it stays at home, worst first, what is alike as one; open:
-    what is open, due or past due and keeps it nowhere, and defects that wait or are only noted:
-    they are to be looked at before each flight.
+    never flown with it. none_charged: whether it has packs, and none is charged. grounds: why it
+    stays at home, worst first, what is alike as one; open: what is open, due or past due and keeps
+    it nowhere, and defects that wait or are only noted: they are to be looked at first.
     """
 
     slug: Public[str]
@@ -32,6 +32,7 @@ class Candidate(msgspec.Struct, frozen=True, kw_only=True):
     check_flight: Public[bool]
     packs: Public[tuple[str, ...]]
     others: Public[tuple[str, ...]] = ()
+    none_charged: Public[bool] = False
     grounds: Public[tuple[Job, ...]] = ()
     open: Public[tuple[Job, ...]] = ()
 
@@ -58,8 +59,8 @@ class FieldTask(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class GoingFlying(msgspec.Struct, frozen=True, kw_only=True):
-    """All of it. candidates: what can go stands first. resting: packs that rest too full, or soon
-    will. wings: whether one of the aircraft has control surfaces."""
+    """All of it. candidates: what can go stands first, with a charged pack before the rest.
+    resting: packs that rest too full, or soon will. wings: whether one has control surfaces."""
 
     candidates: Public[tuple[Candidate, ...]]
     resting: Public[tuple[Row, ...]]

@@ -12,6 +12,7 @@ from buildbook.report.tally import Flown
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.jobs import Job
 from buildbook.report.upkeep.work import NOTHING_TO_DO, Reason
+from buildbook.reporting.packs import rest
 from buildbook.reporting.upkeep.jobs import (
     aircraft_standing,
     jobs_from,
@@ -35,7 +36,7 @@ def going_flying(whole: Whole) -> GoingFlying:
     hangar = whole.hangar
     flying = [slug for slug, now in hangar.aircraft.items() if now.status == "flying"]
     found = [_candidate(whole, slug) for slug in flying]
-    found.sort(key=lambda one: (_GOES.index(one.state), one.slug) if one.goes else (9, ""))
+    found.sort(key=_order)
     return GoingFlying(
         candidates=tuple(found),
         resting=tuple(
@@ -47,6 +48,14 @@ def going_flying(whole: Whole) -> GoingFlying:
         tasks=field_tasks(whole, flying),
         wings=any(hangar.aircraft[slug].record.kind == "aeroplane" for slug in flying),
     )
+
+
+def _order(one: Candidate) -> tuple[bool, bool, int, str]:
+    """What goes before what stays, a charged pack before none, the better state before the worse;
+    what stays keeps the order of the hangar."""
+    if not one.goes:
+        return True, False, 0, ""
+    return False, one.none_charged, _GOES.index(one.state), one.slug
 
 
 def usual_outing(aircraft: AircraftNow) -> Outing | None:
@@ -127,6 +136,7 @@ def _candidate(whole: Whole, slug: str) -> Candidate:
         if outing is not None and reached_by(row, Flown(outing.duration_s, outing.flights, 1))
     )
     fit = tuple(_packs_for(whole, whole.hangar.aircraft[slug]))
+    known = [item for item in fit if slug in item.flown_on] or fit
     return Candidate(
         slug=slug,
         state=standing.state,
@@ -145,6 +155,7 @@ def _candidate(whole: Whole, slug: str) -> Candidate:
             ),
         ),
         check_flight=any(reason.because.why == "check flight" for reason in standing.reasons),
+        none_charged=bool(known) and not any(rest(item).charged for item in known),
         packs=tuple(item.tag for item in fit if slug in item.flown_on),
         others=tuple(item.tag for item in fit if slug not in item.flown_on),
     )

@@ -72,3 +72,46 @@ def test_a_desk_and_paper_show_drawings_side_by_side(looks: Looks, public_site: 
         with on_paper(page, address):
             left, right, *_ = page.evaluate(BESIDE)
         assert left < right, slug
+
+
+# The largest letters of drawings and charts on their plates, in pixels of the screen.
+LARGEST = """() => Math.max(0, ...[...document.querySelectorAll('.plate > svg.d')].map(svg => {
+  const scale = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
+  return Math.max(0, ...[...svg.querySelectorAll('text:not(.d-mark)')]
+    .map(text => scale * parseFloat(getComputedStyle(text).fontSize)));
+}))"""
+DRAWN = ("aircraft", "layout", "timeline", "item", "compare", "gains")
+
+
+@pytest.mark.parametrize("width", [768, 1280])
+def test_letters_of_a_drawing_are_no_larger_than_the_words_around_it(
+    looks: Looks, owner_site: Path, width: int
+) -> None:
+    """Those of the text are 16 px, of a caption 14: the letters lie between 11 and 16."""
+    page = looks(width)
+    sizes: list[float] = []
+    for kind in DRAWN:
+        sizes += told_by_each(page, owner_site, kind, LARGEST).values()
+
+    drawn = [size for size in sizes if size]
+    assert len(drawn) > 20
+    assert 11 <= min(drawn)
+    assert max(drawn) < 16
+
+
+# What a drawing leaves to the facts beside it, where there are any, in widths of a letter.
+FACTS_BESIDE = """() => [...document.querySelectorAll('.plate + .facts dd, .drawn .facts dd')]
+  .map(one => one.getBoundingClientRect().width / parseFloat(getComputedStyle(one).fontSize))"""
+
+
+@pytest.mark.parametrize("width", [768, 960, 1280])
+@pytest.mark.parametrize("kind", ["aircraft", "layout"])
+def test_facts_beside_a_drawing_have_room(
+    looks: Looks, owner_site: Path, kind: str, width: int
+) -> None:
+    """A sentence is no column of two words: some 12 letters of an em at least."""
+    told = told_by_each(looks(width), owner_site, kind, FACTS_BESIDE).values()
+    rooms = [room for found in told for room in found]
+
+    assert rooms
+    assert 12 <= min(rooms)

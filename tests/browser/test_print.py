@@ -121,6 +121,29 @@ def test_no_sheet_holds_the_foot_of_a_page_alone(
     assert SHEETS[address] == sheets_of(page.pdf(format="A4"))
 
 
+OWNER_SHEETS = {
+    "aircraft/burdock/index.html": 2,
+    "aircraft/clover/index.html": 2,
+    "aircraft/hogweed/index.html": 3,
+    "aircraft/thistledown/index.html": 2,
+    "aircraft/trefoil/index.html": 2,
+    "aircraft/hogweed/set-up.html": 5,
+    "stock.html": 3,
+}
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_pages_to_take_along_fill_their_sheets(looks: Looks, owner_site: Path, paper: str) -> None:
+    """An aircraft is on both sides of one sheet, unless much is open; nothing trails behind."""
+    page = looks(java_script_enabled=False)
+    sheets = {}
+    for address in OWNER_SHEETS:
+        page.goto((owner_site / address).as_uri())
+        sheets[address] = sheets_of(page.pdf(format=paper))
+
+    assert OWNER_SHEETS == sheets
+
+
 def heads_left_behind(page: Page) -> list[str]:
     """Headings of parts that stand in a grid on paper: Chromium lets go of those at its foot."""
     found: list[str] = page.evaluate(

@@ -361,7 +361,7 @@ def test_timers_are_whole_on_a_phone(looks: Looks, owner_site: Path, width: int)
     meant = page.get_by_text("Timers are for a pack at").bounding_box()
     first = page.locator(".timers").first.bounding_box()
 
-    assert [[3, 0], [5, 0], [2, 0]] == told
+    assert [[5, 0], [3, 0], [2, 0]] == told
     assert meant is not None
     assert first is not None
     assert meant["y"] + meant["height"] <= first["y"]
@@ -529,3 +529,45 @@ def test_a_pack_of_the_list_is_two_lines_at_most(
 
     assert rows
     assert 56 >= max(rows)
+
+
+@pytest.mark.parametrize("width", [320, 390, 768, 960, 1280])
+def test_no_timer_of_a_pack_is_out_of_sight(looks: Looks, owner_site: Path, width: int) -> None:
+    """Five packs beside each other: the last of them, which may be the charged one, too."""
+    told = told_by_each(
+        looks(width),
+        owner_site,
+        "going-flying",
+        "[...document.querySelectorAll('.timers')].map(one => one.scrollWidth - one.clientWidth)",
+    )
+
+    assert {0} == {over for found in told.values() for over in found}
+
+
+@pytest.mark.parametrize("width", [768, 1280])
+def test_the_page_one_is_on_is_marked_below_its_name(
+    looks: Looks, owner_site: Path, width: int
+) -> None:
+    """Also where the ways round take two rows."""
+    told = told_by_each(
+        looks(width),
+        owner_site,
+        "aircraft",
+        "[...document.querySelectorAll('.turns [aria-current]')]"
+        ".map(one => one.getBoundingClientRect().height)",
+    )
+
+    assert told
+    assert all(height < 45 for found in told.values() for height in found)
+
+
+def test_stations_in_different_states_all_say_theirs(looks: Looks, owner_site: Path) -> None:
+    """One failed among five that are good: it has its mark as they have."""
+    page = looks()
+    page.goto((owner_site / "aircraft/hogweed/set-up.html").as_uri())
+    marks = page.evaluate(
+        "[...document.querySelectorAll('#start-spread .spots > li')].map(one =>"
+        " one.querySelector('.mark') && one.querySelector('.mark').textContent)"
+    )
+
+    assert ["ok"] * 4 + ["failed", "ok"] == marks

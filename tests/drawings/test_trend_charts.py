@@ -250,3 +250,25 @@ def test_a_sentence_above_each_chart_says_what_it_shows():
     assert ("4.0 h since the last crash: longer than the longest stretch before it.") == crash_lead(
         CrashSeries(name="x", gaps_h=(1.0, 3.0), since_h=4.0)
     )
+
+
+def test_readings_that_are_compared_with_none_are_rings():
+    """Dots are readings that count; what was read warmer or colder is drawn hollow."""
+    first = RESISTANCE.cells[0][0][0]
+    plain, apart = (
+        resistance_chart(series, "c")
+        for series in (RESISTANCE, replace(RESISTANCE, apart=(first,)))
+    )
+    ring = re.compile(r'<path class="d-s-ink" stroke-width="1.2" d="(?:M[\d.]+ [\d.]+a[^M"]+)+"/>')
+
+    assert 0 == len(ring.findall(plain))
+    assert 2 == len(ring.findall(apart))
+
+
+def test_a_key_of_two_rows_lies_within_its_chart():
+    """It takes the room of the chart, not that of the sentence above."""
+    first = RESISTANCE.cells[0][0][0]
+    svg = resistance_chart(replace(RESISTANCE, apart=(first,)), "c")
+    heads = [float(y) for y in re.findall(r'<text[^>]* y="(-?[\d.]+)"', svg)]
+
+    assert 12.5 <= min(heads)

@@ -171,7 +171,8 @@ def test_going_flying_has_the_timers_of_what_can_be_taken(demo_reports):
     weakest = demo_reports.figures_of_aircraft("thistledown").find("timer_setting", "P-33")
     assert f"Motor timer P-31 P-32 P-33 at 14 °C {as_set(timer.value)} " in words
     assert f" {as_set(weakest.value)} at 0 °C {as_set(timer.other['at 0 °C, s'])} " in words
-    assert "none usually 2 flights a day" in words
+    assert "none no pack charged; usually 2 flights a day" in words
+    assert words.index("Burdock") < words.index("Thistledown")
     assert "Timer P-21" not in words
 
 

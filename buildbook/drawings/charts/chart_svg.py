@@ -7,7 +7,7 @@ dots becomes one path of round line ends, which is a tenth of the size.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from xml.etree import ElementTree
 
 from markupsafe import Markup, escape
@@ -88,16 +88,15 @@ class _Shapes:
         yield from self._inside(self.root)
 
     def _inside(self, parent: ElementTree.Element) -> Iterator[tuple[str, dict[str, str], str]]:
-        dots: dict[tuple[str, str], list[str]] = {}
+        dots: dict[tuple[str, str], list[tuple[str, str]]] = {}
         for element in parent:
             tag = element.tag.removeprefix(_SVG)
             if tag in ("defs", "metadata", "style"):
                 continue
             if tag == "use":
                 key = (element.attrib[_XLINK][1:], element.attrib.get("style", ""))
-                dots.setdefault(key, []).append(
-                    f"M{_tidy(element.attrib['x'])} {_tidy(element.attrib['y'])}h0"
-                )
+                place = _tidy(element.attrib["x"]), _tidy(element.attrib["y"])
+                dots.setdefault(key, []).append(place)
             elif tag == "g":
                 yield from self._inside(element)
             elif tag == "text":
@@ -106,20 +105,28 @@ class _Shapes:
                 attributes = self._attributes(element)
                 if attributes.get("d") and "class" in attributes:
                     yield tag, attributes, ""
-        for (name, style), path in dots.items():
-            marker = self._attributes(self.defined[name])
-            wide = max(2 * _radius(marker.get("d", "")), _DOT)
-            colour = _style(style).get("fill") or _style(style).get("stroke", "")
-            yield (
-                "path",
-                {
-                    "class": f"d-s-{_name(colour)}",
-                    "stroke-width": _tidy(f"{wide:.1f}"),
-                    "stroke-linecap": "round",
-                    "d": "".join(path),
-                },
-                "",
-            )
+        for (name, style), places in dots.items():
+            yield "path", self._markers(name, _style(style), places), ""
+
+    def _markers(
+        self, name: str, style: Mapping[str, str], places: Sequence[tuple[str, str]]
+    ) -> dict[str, str]:
+        """Dots as line ends; rings as rings."""
+        radius = _radius(self._attributes(self.defined[name]).get("d", ""))
+        filled = style.get("fill", "none") != "none" and style.get("fill-opacity") != "0"
+        if not filled and "stroke" in style:
+            return {
+                "class": f"d-s-{_name(style['stroke'])}",
+                "stroke-width": style.get("stroke-width", "1"),
+                "d": "".join(_ring(x, y, radius) for x, y in places),
+            }
+        colour = style.get("fill") or style.get("stroke", "")
+        return {
+            "class": f"d-s-{_name(colour)}",
+            "stroke-width": _tidy(f"{max(2 * radius, _DOT):.1f}"),
+            "stroke-linecap": "round",
+            "d": "".join(f"M{x} {y}h0" for x, y in places),
+        }
 
     def _attributes(self, element: ElementTree.Element) -> dict[str, str]:
         style = _style(element.attrib.get("style", ""))
@@ -167,6 +174,13 @@ def _written(shapes: Iterator[tuple[str, dict[str, str], str]]) -> Iterator[str]
 
 def _listed(attributes: Mapping[str, str]) -> str:
     return "".join(f' {key}="{escape(value)}"' for key, value in attributes.items())
+
+
+def _ring(x: str, y: str, radius: float) -> str:
+    across = _tidy(f"{2 * radius:.1f}")
+    half = _tidy(f"{radius:.1f}")
+    left = _tidy(f"{float(x) - radius:.1f}")
+    return f"M{left} {y}a{half} {half} 0 1 0 {across} 0a{half} {half} 0 1 0 -{across} 0"
 
 
 def _style(text: str) -> dict[str, str]:

@@ -40,6 +40,8 @@ from buildbook.words.measures.days import MONTH_WORDS, every_month, month_number
 
 _WIDTH_PT, _HEIGHT_PT = 360.0, 226.0
 _SIZE = 12.5  # at 320 px wide this is 11 px
+_PLACE = (0.125, 0.2, 0.845, 0.66)  # of the axes on the figure, from its left and its foot
+_ROW = 0.08  # a line of the key, in heights of the figure
 _SETTINGS: dict[Any, Any] = {
     "svg.fonttype": "none",
     "svg.hashsalt": "buildbook",
@@ -70,7 +72,7 @@ def _chart(
         figure = _figure()
         for drawn in (*figure.axes, *figure.texts):
             drawn.remove()  # to clear them would make all their ticks anew
-        axes = figure.add_axes((0.125, 0.2, 0.845, 0.66))
+        axes = figure.add_axes(_PLACE)
         axes.set_facecolor("none")
         for side in ("top", "right", "left"):
             axes.spines[side].set_visible(False)
@@ -89,9 +91,12 @@ def _chart(
 
 
 def _key(axes: Axes, columns: int = 3) -> None:
-    """What is what, in a row above the chart, right aligned."""
-    if not axes.get_legend_handles_labels()[0]:
+    """What is what, in a row above the chart, right aligned; a second row takes its own room."""
+    handles, _ = axes.get_legend_handles_labels()
+    if not handles:
         return
+    if len(handles) > columns:
+        axes.set_position((*_PLACE[:3], _PLACE[3] - _ROW))
     legend = axes.legend(
         loc="lower right",
         bbox_to_anchor=(1.02, 1.0),

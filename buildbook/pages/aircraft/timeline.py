@@ -2,7 +2,7 @@
 
 import datetime
 from collections.abc import Iterable, Iterator, Mapping
-from itertools import groupby
+from itertools import groupby, pairwise
 
 import msgspec
 from markupsafe import Markup
@@ -43,6 +43,7 @@ TOLD = (
 class Change(msgspec.Struct, frozen=True, kw_only=True):
     """One entry. then: how it was after it, None where it changed nothing.
 
+    short: the same in a few words, where they are others than after the moment before.
     as_before: the anchor of the latest moment before it, where it changed nothing.
     meanwhile: what was open while it was flown, at the first of the flights of which that holds.
     """
@@ -53,6 +54,7 @@ class Change(msgspec.Struct, frozen=True, kw_only=True):
     line: tuple[Piece, ...]
     then: Moment | None
     as_before: str
+    short: str = ""
     meanwhile: str = ""
 
 
@@ -89,7 +91,13 @@ def page(reports: Reports, slug: str) -> Page:
 
 def months(reports: Reports, slug: str) -> tuple[Month, ...]:
     """Every month in which something happened to the aircraft, the newest first."""
-    then = {moment.line.seq: moment for moment in moments_of_aircraft(reports, slug)}
+    moments = moments_of_aircraft(reports, slug)
+    then = {moment.line.seq: moment for moment in moments}
+    anew = {
+        moment.line.seq: moment.short
+        for before, moment in pairwise((None, *moments))
+        if moment is not None and (before is None or before.short != moment.short)
+    }
     anchors = moment_anchors(reports, slug)
     link = Linker(reports)
     marks = first_marks(reports, slug)
@@ -105,6 +113,7 @@ def months(reports: Reports, slug: str) -> tuple[Month, ...]:
             changes=tuple(
                 msgspec.structs.replace(
                     _change(line, then.get(line.seq), anchors, link),
+                    short=anew.get(line.seq, ""),
                     meanwhile=marks.get(line.name, ""),
                 )
                 for line in of_month

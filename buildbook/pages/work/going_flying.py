@@ -107,7 +107,6 @@ def timers_of(reports: Reports, slug: str, packs: Collection[str]) -> list[Timer
     ]
 
 
-_CHARGED = ("full", "charged")
 NOT_FLOWN = ("quarantined", "grounded")
 """A pack that stands so is on no list to charge or to fly."""
 
@@ -133,7 +132,7 @@ def page(reports: Reports, _key: str) -> Page:
     take = tuple(one for one in going.candidates if one.goes)
     told = tuple(one for one in take if len(take) <= MOST_TOLD or _is_to_know(one))
     look = MOST_OPEN if len(take) < MOST_TOLD else 1
-    others = (one for one in take if one not in told)  # by their state already
+    others = tuple(one for one in take if one not in told)
     lapsing = lapsing_of(reports, (one.slug for one in take))
     return Page(
         address=address_of("going-flying"),
@@ -154,8 +153,8 @@ def page(reports: Reports, _key: str) -> Page:
                 for line in at_hand
                 if line.standing in NOT_FLOWN
             ),
-            "to_charge": tuple(line for line in usable if line.rest.left not in _CHARGED),
-            "full": tuple(line for line in usable if line.rest.left in _CHARGED),
+            "to_charge": tuple(line for line in usable if not line.rest.charged),
+            "full": tuple(line for line in usable if line.rest.charged),
             "cold": {line.tag: cold_words(line.cold, reports.day) for line in usable},
             "weak": WEAK,
             "low": {line.tag: _flown_low(reports, line.tag) for line in usable},
@@ -180,11 +179,11 @@ def page(reports: Reports, _key: str) -> Page:
 
 
 def _folded(
-    reports: Reports, others: Iterable[Candidate]
+    reports: Reports, others: Collection[Candidate]
 ) -> Iterator[tuple[str, tuple[Candidate, ...], tuple[Tally, ...]]]:
     """Those that are folded by how they stand, with how many there are from which day on."""
-    for state, group in groupby(others, lambda one: one.state):
-        found = tuple(group)
+    for state in dict.fromkeys(one.state for one in others):
+        found = tuple(one for one in others if one.state == state)
         yield state, found, tallies(reports, (one.slug for one in found), (state,))
 
 

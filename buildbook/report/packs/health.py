@@ -55,6 +55,11 @@ class PackRest(msgspec.Struct, frozen=True, kw_only=True):
     uid: Public[str | None] = None
     aircraft: Public[str | None] = None
 
+    @property
+    def charged(self) -> bool:
+        """Whether it can be flown as it lies."""
+        return self.left in ("full", "charged")
+
 
 class FlownCold(msgspec.Struct, frozen=True, kw_only=True):
     """The last flight of a pack whose temperature is known, where that was too cold for it."""
