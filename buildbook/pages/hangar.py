@@ -16,6 +16,7 @@ from buildbook.report.drawn.plans import MonthPlan
 from buildbook.report.packs.health import PackLine, worst_first
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.jobs import Job
+from buildbook.words.measures.days import month_number, month_words
 from buildbook.words.measures.intervals import flown_words
 from buildbook.words.upkeep.packs import health_mark, health_words
 
@@ -197,9 +198,13 @@ def _flying(slug: str, months: Sequence[MonthPlan]) -> Markup | None:
         return None
     return sparkline(
         [month.flights for month in months],
-        f"Flights by month, {months[0].month} to {months[-1].month}",
+        f"Flights by month, {_month(months[0])} to {_month(months[-1])}",
         f"flying-{slug}",
     )
+
+
+def _month(plan: MonthPlan) -> str:
+    return month_words(month_number(plan.month))
 
 
 def flown_last(panels: Iterable[Panel]) -> tuple[Panel, ...]:

@@ -121,7 +121,7 @@ def test_a_sparkline_is_as_high_as_its_values():
 
     assert 2 == len(heights)
     assert 0.5 == pytest.approx(heights[0] / heights[1], rel=0.01)
-    assert "3 values, oldest first: 2, 0, 4." in words_of(svg)
+    assert "Oldest first: 2, 0, 4." in words_of(svg)
     assert [] == complaints(sparkline([], "flights by month", "s"), "s")
 
 

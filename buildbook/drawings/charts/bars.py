@@ -136,7 +136,7 @@ def sparkline(values: Sequence[float], words: str, prefix: str) -> Markup:
         width=_ROW_WIDTH,
         height=_ROW_HEIGHT,
         title=words,
-        desc=f"{len(values)} values, oldest first: {listed}." if values else "No values yet.",
+        desc=f"Oldest first: {listed}." if values else "No values yet.",
         bars=bars,
         bar=wide,
     )

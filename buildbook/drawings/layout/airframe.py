@@ -10,15 +10,13 @@ import msgspec
 from buildbook.drawings.environment import pair
 from buildbook.drawings.layout.layout_labels import Site
 from buildbook.drawings.layout.view import View, polygon, silhouette
-from buildbook.drawings.layout.wing_shape import Outline, WingShape, moved_edge, shape_of
+from buildbook.drawings.layout.wing_shape import Outline, WingShape, panels_of, shape_of
 from buildbook.drawings.plate import Plate
-from buildbook.report.drawn.plans import LayoutPlan, SurfacePlan, WingPlan
+from buildbook.report.drawn.plans import LayoutPlan
 
 _HUB_OF_ARM = 0.28
 _TUBE_OF_ARM = 0.052
 _CLEAR = 0.94  # of the room between the middle and the nearest disc
-_FROM_TIP = 0.05  # of the half span, outside of ailerons; a sketch
-
 _CANOPY = ((0, 0.9), (0.3, 1), (0.6, 0.7), (0.74, 0), (0.6, -0.7), (0.3, -1), (0, -0.9))
 """A sketch, from the leading edge (0) to the nose (1), and across."""
 
@@ -165,7 +163,7 @@ def glider(plan: LayoutPlan, view: View, plate: Plate) -> Glider | None:
             polygon(_placed(corners, plate))
             for surface in wing.surfaces
             if surface.name.startswith("elevator") == at_tail
-            for corners in _panels(surface, wing, shape.wing, shape.tail)
+            for corners in panels_of(surface, wing, shape)
         )
         for at_tail in (False, True)
     }
@@ -217,37 +215,6 @@ def _fin(view: View, shape: WingShape, plate: Plate, high: float) -> str:
         (rear - 0.3 * deep, 0.0),
     )
     return _rounded([view.at(plate.x(0), plate.y(forward), up) for forward, up in corners], 3.0)
-
-
-def _panels(
-    surface: SurfacePlan, wing: WingPlan, outline: Outline, tail: Outline
-) -> tuple[Outline, ...]:
-    """A surface from above, at the trailing edge: its size is recorded, its place along is not."""
-    if surface.chord_m is None or surface.length_m is None:
-        return ()
-    kind = surface.name.split("-")[0]
-    half = wing.span_m / 2.0
-    if kind == "elevator":
-        reach = min(surface.length_m / 2.0, tail[2][1])
-        return (moved_edge(tail, -reach, reach, surface.chord_m),)
-    if kind not in ("aileron", "flap", "elevon", "flaperon"):
-        return ()
-    long = min(surface.length_m, 0.9 * half)
-    end = half * (1.0 - _FROM_TIP) if kind != "flap" else 0.08 * half + long
-    sides = [
-        side
-        for side, other in ((-1, "right"), (1, "left"))
-        if not surface.name.endswith(f"-{other}")
-    ]
-    return tuple(
-        moved_edge(
-            outline,
-            min(side * (end - long), side * end),
-            max(side * (end - long), side * end),
-            surface.chord_m,
-        )
-        for side in sides
-    )
 
 
 def _placed(outline: Outline, plate: Plate) -> tuple[tuple[float, float], ...]:

@@ -127,7 +127,9 @@ def layout_words(plan: LayoutPlan, faults: Sequence[Fault]) -> str:
     if plan.wing is not None:
         wing = f"Span {length_words(plan.wing.span_m)}"
         wing += f", mean chord {length_words(plan.wing.mean_chord_m)}"
-        sentences.append(wing + "; body and tail are a sketch.")
+        sized = any(one.chord_m and one.length_m for one in plan.wing.surfaces)
+        places = ", tail and where its surfaces sit along it" if sized else " and tail"
+        sentences.append(f"{wing}; body{places} are a sketch.")
     if not plan.to_scale:
         sentences.append("Not to scale, as no diagonal is recorded.")
     sentences += (_station_words(station) for station in plan.stations)

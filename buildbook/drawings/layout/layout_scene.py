@@ -17,11 +17,11 @@ from buildbook.drawings.layout.layout_labels import (
     outside_reach,
 )
 from buildbook.drawings.layout.rotors import Arc, Blade, arc, blade, blades, rim_arcs
-from buildbook.drawings.layout.wing_shape import Outline, WingShape, shape_of
+from buildbook.drawings.layout.wing_shape import Outline, WingShape, panels_of, shape_of
 from buildbook.drawings.lettering import Box
 from buildbook.drawings.plate import Extent, Plate, fit_plate
 from buildbook.records.layouts import WINGED
-from buildbook.report.drawn.plans import Fault, LayoutPlan, SpinState, StationPlan
+from buildbook.report.drawn.plans import Fault, LayoutPlan, SpinState, StationPlan, WingPlan
 
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
 _DIAL_SHARE = 0.04  # of the width
@@ -75,6 +75,7 @@ class Scene(msgspec.Struct, frozen=True, kw_only=True):
     arms: tuple[tuple[float, float], ...]
     servo: tuple[float, float] | None
     wing: str
+    surfaces: str
     sketch: tuple[str, ...]
     balance: Balance
     marks: tuple[FaultMark, ...]
@@ -170,6 +171,18 @@ def _path(outline: Outline, plate: Plate) -> str:
         start, end = _towards(corner, before), _towards(corner, after)
         pieces.append(f"{pair(start)}Q{pair(corner)} {pair(end)}")
     return "M" + "L".join(pieces) + "Z"
+
+
+def _surfaces(wing: WingPlan | None, shape: WingShape | None, plate: Plate) -> str:
+    """Hinge and ends of each surface; the trailing edge is that of the wing or tail."""
+    if wing is None or shape is None:
+        return ""
+    return "".join(
+        "M" + "L".join(pair((plate.x(right), plate.y(forward))) for forward, right in line)
+        for surface in wing.surfaces
+        for inner, outer, outer_edge, inner_edge in panels_of(surface, wing, shape)
+        for line in ((inner_edge, inner, outer, outer_edge),)
+    )
 
 
 def _towards(corner: tuple[float, float], other: tuple[float, float]) -> tuple[float, float]:
@@ -315,6 +328,7 @@ def build_scene(
         arms=() if edge_on else tuple((site.x, site.y) for site in sites),
         servo=servo,
         wing="" if shape is None else _path(shape.wing, plate),
+        surfaces=_surfaces(plan.wing, shape, plate),
         sketch=() if shape is None else (_path(shape.body, plate), _path(shape.tail, plate)),
         balance=balance,
         marks=marks,

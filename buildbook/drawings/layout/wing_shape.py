@@ -6,7 +6,9 @@ import math
 
 import msgspec
 
-from buildbook.report.drawn.plans import LayoutPlan, WingPlan
+from buildbook.report.drawn.plans import LayoutPlan, SurfacePlan, WingPlan
+
+_FROM_TIP = 0.05  # of the half span, outside of ailerons; a sketch
 
 Outline = tuple[tuple[float, float], ...]
 """Corners as (forward, right) in metres."""
@@ -97,7 +99,7 @@ def _body(nose: float, wing: float, end: float, chord: float) -> Outline:
     return right + left
 
 
-def moved_edge(outline: Outline, inner_m: float, outer_m: float, chord_m: float) -> Outline:
+def _moved_edge(outline: Outline, inner_m: float, outer_m: float, chord_m: float) -> Outline:
     """The strip of so much chord at the trailing edge of a wing or tail, between two places across.
 
     outline: as of ``wing_shape``, six corners, the trailing edge being the last three.
@@ -110,3 +112,32 @@ def moved_edge(outline: Outline, inner_m: float, outer_m: float, chord_m: float)
     rear = [(trailing(right_m), right_m) for right_m in (outer_m, inner_m)]
     fore = [(forward + chord_m, right_m) for forward, right_m in reversed(rear)]
     return (*fore, *rear)
+
+
+def panels_of(surface: SurfacePlan, wing: WingPlan, shape: WingShape) -> tuple[Outline, ...]:
+    """A surface from above, at the trailing edge: its size is recorded, its place along is not."""
+    if surface.chord_m is None or surface.length_m is None:
+        return ()
+    kind = surface.name.split("-")[0]
+    half = wing.span_m / 2.0
+    if kind == "elevator":
+        reach = min(surface.length_m / 2.0, shape.tail[2][1])
+        return (_moved_edge(shape.tail, -reach, reach, surface.chord_m),)
+    if kind not in ("aileron", "flap", "elevon", "flaperon"):
+        return ()
+    long = min(surface.length_m, 0.9 * half)
+    end = half * (1.0 - _FROM_TIP) if kind != "flap" else 0.08 * half + long
+    sides = [
+        side
+        for side, other in ((-1, "right"), (1, "left"))
+        if not surface.name.endswith(f"-{other}")
+    ]
+    return tuple(
+        _moved_edge(
+            shape.wing,
+            min(side * (end - long), side * end),
+            max(side * (end - long), side * end),
+            surface.chord_m,
+        )
+        for side in sides
+    )
