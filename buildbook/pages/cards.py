@@ -30,6 +30,7 @@ from buildbook.words.logbook.entry_details import (
     gain_rows,
     inoperative_words,
     radio_words,
+    run_ends,
     run_words,
 )
 from buildbook.words.measures.days import EXACT, Days
@@ -170,7 +171,7 @@ def bench_card(reports: Reports, slug: str) -> Page:
             "has_motor": aircraft.record.has_motor,
             "stations": tuple(_station(reports, aircraft, one) for one in aircraft.motor_stations),
             "receiver": aircraft.receiver,
-            "runs": tuple((run.label, run_words(run)) for run in aircraft.wiring),
+            "runs": tuple((run_ends(run), run_words(run)) for run in aircraft.wiring),
             "repairs": reports.current_repairs(slug),
             "gains": gain_rows(gains.values) if gains else None,
             "set_name": aircraft.gains,

@@ -12,10 +12,10 @@ from buildbook.report.drawn.plans import BalancePlan, LayoutPlan, StationPlan
 from buildbook.report.figure import SUMMED_KG, WEIGHED_KG, Answers, Figure
 from buildbook.report.figures.headlines import Headlines
 from buildbook.report.state import AircraftNow
+from buildbook.words.logbook.entry_details import run_ends
 from buildbook.words.measures.figure_values import value_words
 from buildbook.words.measures.intervals import flown_words
 from buildbook.words.measures.lengths import apart_m, length_words, place_words
-from buildbook.words.names import kind_word
 from buildbook.words.specs import spec_rows
 
 OWN = "Outputs, leads and directions belong to this aircraft and its controller; check yours."
@@ -175,16 +175,11 @@ def _station_words(station: StationPlan) -> str:
     return "; ".join(said)
 
 
-def _end_words(end: str) -> str:
-    """``distribution``; ``each ESC`` of ``each esc``."""
-    return " ".join(kind_word(word) for word in end.split())
-
-
 def wiring_notes(aircraft: AircraftNow) -> tuple[Said, ...]:
     """Each run with its size, from the pack on."""
     return tuple(
         Said(
-            f"{_end_words(run.start)} to {_end_words(run.end)}",
+            run_ends(run),
             ", ".join(
                 word
                 for word in (

@@ -70,6 +70,12 @@ def place_words(at: Place3) -> str:
     return ", ".join(said) or "at the reference point"
 
 
+def run_ends(run: Run) -> str:
+    """``distribution to each ESC``."""
+    ends = (" ".join(map(kind_word, end.split())) for end in (run.start, run.end))
+    return " to ".join(ends)
+
+
 def run_words(run: Run) -> str:
     """``14 AWG, 140 mm, bullet 4 mm``."""
     said = (
