@@ -146,7 +146,7 @@ _SAYS: Mapping[Column, Callable[[float], str]] = {
     "thrust to weight": _two_places,
     "at the reserve": _two_places,
     "flight time": amounts.duration,
-    "capacity, of rated": amounts.share,
+    "capacity, of rated": lambda share: f"{one_place(share * 100)} %",
     "cycles": one_place,
 }
 """All others are counts."""

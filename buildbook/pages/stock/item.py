@@ -20,6 +20,7 @@ from buildbook.report.part_life import Fits, PartLife, Siblings
 from buildbook.report.reports import Reports
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep.work import NOTHING_TO_DO
+from buildbook.words.logbook.entry_details import by_cell
 from buildbook.words.measures.intervals import flights_words, flown_words, least_words
 from buildbook.words.names import kind_word
 from buildbook.words.specs import spec_rows
@@ -96,7 +97,7 @@ def page(reports: Reports, tag: str) -> Page:
             "doubts": reports.doubts_about(tag),
             "unanswered": life.unanswered,
             "charges": item.charges[: -NEWEST_CHARGES - 1 : -1],
-            "charge_words": charge_words,
+            "by_cell": by_cell,
         },
         about=f"{tag}, {item.spec.title}: where it has been and its life to date.",
     )
@@ -219,10 +220,3 @@ def _months(end: Figure | None) -> str:
         return f"not before {early}"
     late = amounts.month(end.high_day)
     return f"in {early}" if early == late else f"between {early} and {late}"
-
-
-def charge_words(values: Iterable[float], unit: str) -> str:
-    """Readings by cell: ``8.1, 8.3, 8.0 mΩ``, ``4.18, 4.19 V``."""
-    scale = 1000.0 if unit == "mΩ" else 1.0
-    said = ", ".join(amounts.fixed(value * scale, 2) for value in values)
-    return f"{said} {unit}" if said else ""

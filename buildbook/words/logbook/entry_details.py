@@ -6,7 +6,7 @@ what nobody wrote, has no detail at all.
 
 import datetime
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from typing import Any
+from typing import Any, Literal
 
 from buildbook.basis import amounts
 from buildbook.records import entries
@@ -263,13 +263,20 @@ def _flight(entry: entries.Flight) -> Iterator[Detail]:
     yield "timed", {"armed": "while armed", "airborne": ""}.get(entry.timing or "", "")
 
 
-def _cells(values: Iterable[float], say: Callable[[float], str]) -> str:
-    return ", ".join(say(value) for value in values)
+def by_cell(values: Iterable[float], unit: Literal["mΩ", "V"]) -> str:
+    """``8.1, 8.3, 8.0 mΩ``, ``4.18, 4.19 V``: one unit, and as many decimals of each.
+
+    Hundredths of a milliohm only where one was read so.
+    """
+    found = [value * 1000 if unit == "mΩ" else value for value in values]
+    tenths = unit == "mΩ" and all(abs(round(one, 1) - one) < 0.005 for one in found)
+    said = ", ".join(amounts.fixed(one, 1 if tenths else 2) for one in found)
+    return f"{said} {unit}" if said else ""
 
 
 def _charge(entry: entries.Charge) -> Iterator[Detail]:
-    yield "resistance by cell", _cells(entry.resistance_ohm, amounts.resistance)
-    yield "resting by cell", _cells(entry.resting_v, amounts.voltage)
+    yield "resistance by cell", by_cell(entry.resistance_ohm, "mΩ")
+    yield "resting by cell", by_cell(entry.resting_v, "V")
     if entry.temperature_k is not None:
         yield "temperature", amounts.temperature(entry.temperature_k)
 
