@@ -244,8 +244,9 @@ def stated(hangar, slug):
         state = "" if item.state.state == "serviceable" else f" {item.state.state}"
         return f"{tag}{state}{f' version {item.firmware}' if item.firmware else ''}"
 
+    grounded = any(one.open and one.defect.severity == "grounds" for one in now.defects)
     found = {
-        ("status", "status", now.status),
+        ("status", "status", f"{now.status}{', grounded by an open defect' if grounded else ''}"),
         ("gains", "gain set", now.gains or "none"),
     }
     for station, kinds in now.fitted.items():
@@ -305,3 +306,24 @@ def test_hard_landings_stand_on_the_timeline(open_changed):
         ("Apr 2026", "0", "0.0 h", "hard landing: Into the hedge at walking pace"),
         ("May 2026", "0", "0.0 h", "crash: Hit a gate"),
     ] == list(timeline_table(plan)[1])
+
+
+def test_beside_an_open_defect_nobody_reads_that_it_flies(demo_reports, demo_public):
+    """Its owner reads that it is grounded, the public no state at all."""
+    kept = list(moments_of_aircraft(demo_reports, "hogweed"))
+    shared = list(moments_of_aircraft(demo_public, "hogweed"))
+
+    before, newest = (told(moment)[0] for moment in kept[-2:])
+    assert "Status: +flying, grounded by an open defect (before: flying)" == newest
+    assert "Status: flying" == before
+    assert [] == [row for moment in shared for row in told(moment) if "flying" in row]
+    html = html_of(demo_public, timeline.page(demo_public, "hogweed"))
+    assert "cracked through one ear" in html
+    assert "flying" not in html[html.index("<main") :]
+
+
+def test_a_deferred_defect_grounds_nothing(demo_reports):
+    """It flies until its limit."""
+    *_, newest = moments_of_aircraft(demo_reports, "trefoil")
+
+    assert "Status: flying" == told(newest)[0]

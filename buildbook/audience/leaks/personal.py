@@ -37,8 +37,10 @@ _SAYS = re.compile(
     r"(?<![\w-])(?:"
     r"(?:pass(?:word|phrase|code|wd)s?|pwd|psk|ssid|(?:bind(?:ing)?|wi-?fi|wpa|network) ?-?"
     r"(?:phrase|password|key|name|u?id|code))(?: is|:| ?=) ?\S"
-    r"|(?:(?:api|access|licen[cs]e|encryption|private|secret)[ _-]?key|key|token|secret|uid|pin|puk"
+    r"|(?:(?:api|access|licen[cs]e|encryption|private|secret)[ _-]?key|token|secret|uid"
+    r"|(?<!allen )(?<!hex )key"
     r"|imei|mac(?: address)?|serial(?: ?(?:no|nr|number|num)\b\.?)?|s/n|sn)(?: ?[:=#]) ?[\w\"'<]"
+    r"|(?:pin|puk)(?: (?:code|no\.?|number))?(?: is|:| ?[=#]) ?[\"'<]?\d[ -]?\d[ -]?\d[ -]?\d"
     r"|serial (?:no\b\.?|nr\b\.?|number) ?(?:is )?[\w\"'<]"
     r")",
     re.IGNORECASE,

@@ -76,7 +76,9 @@ def changes(aircraft: AircraftNow) -> Iterator[Change]:
 
 def _stands(now: Snapshot, altered: Altered | None) -> Stands:
     return Stands(
-        status=now.status,
+        status="flying, grounded by an open defect"
+        if now.status == FLYING and now.grounding
+        else now.status,
         gains=now.gains or "",
         fitted={
             slot: tuple(
@@ -100,6 +102,8 @@ def _altered(line: LogLine, now: Snapshot) -> Altered | None:
         return None
     return Altered(uid=line.name, number=now.alterations, words=line.stands.words or "")
 
+
+FLYING = "flying"
 
 Value = str | tuple[PartThen, ...] | Altered
 Facts = Mapping[str, Mapping[str, Value]]
@@ -150,7 +154,11 @@ def moments_of_aircraft(reports: Reports, slug: str) -> Iterator[Moment]:
             line=change.line,
             short=_short(change.now),
             flown=_flown(change.line),
-            rows=tuple(_rows(change, order, link, own)),
+            rows=tuple(
+                row
+                for row in _rows(change, order, link, own)
+                if not (reports.is_public and _is_in_service(change, row))
+            ),
         )
 
 
@@ -175,6 +183,11 @@ def moment_anchors(reports: Reports, slug: str) -> Mapping[str, str]:
 
 def _anchor(reports: Reports, line: LogLine) -> str:
     return f"after-{reports.entry_anchor(line.name)}"
+
+
+def _is_in_service(change: Change, row: Row) -> bool:
+    """What the public would read as how it stands, beside a defect. What changed is an entry."""
+    return row.group == "status" and change.after.status.startswith(FLYING)
 
 
 def _facts(group: str, stands: Stands, order: Mapping[str, int]) -> Facts:
