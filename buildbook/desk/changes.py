@@ -6,13 +6,12 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import cache
 from typing import Any
 
-import msgspec
-
 from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS
 from buildbook.basis.notation import quoted
 from buildbook.hangar.fold import fold
 from buildbook.records.entries import AnyEntry, Charge, Defect, Flight
+from buildbook.records.entries.kinds import said_of
 from buildbook.records.ledger import Ledger
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
@@ -160,10 +159,6 @@ def _due_in(row: Row) -> str:
     return f"due in {size}" if row.left[unit] > 0 else f"is {row.state}, {size} past"
 
 
-_WHERE = ("file", "line", "lines", "index", "id", "log")
-_REMARKS = ("note", "photos", "by", "checked_by", "entered", "public", "sure")
-
-
 def not_there(new: Iterable[tuple[int, AnyEntry]], old: Iterable[AnyEntry]) -> list[int]:
     """The numbers of the new entries that the old ones don't have, each counted as often as it is.
 
@@ -190,6 +185,4 @@ def _marks(entry: AnyEntry) -> Iterator[Any]:
         amount = None if entry.put_in_ah is None else round(entry.put_in_ah, 3)
         yield "charge", entry.packs, entry.on, amount
     else:
-        whole = msgspec.to_builtins(entry)
-        said = {key: whole[key] for key in whole if key not in (*_WHERE, *_REMARKS)}
-        yield entry.log, msgspec.json.encode(said, order="deterministic")
+        yield entry.log, said_of(entry)

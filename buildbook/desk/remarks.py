@@ -14,12 +14,14 @@ from buildbook.desk.entry_text import Tree
 from buildbook.desk.placing import Written, one_line, standing
 from buildbook.records.checking.known import programme_chain
 from buildbook.records.entries import (
+    Alteration,
     AnyEntry,
     Check,
     Cleared,
     Correction,
     Defect,
     Incident,
+    Repair,
     Void,
 )
 from buildbook.records.ledger import Ledger
@@ -93,7 +95,7 @@ def written_with_aircraft(whose: Sequence[tuple[str | None, str | None]]) -> tup
 
 
 def written_again(written: Sequence[Written], before: Ledger, after: Ledger) -> tuple[Problem, ...]:
-    """A doubt for each check, incident and defect that its day has already, word for word."""
+    """A doubt for each that is done or found once and stands on its day already, word for word."""
     places = {f"{each.file}#{each.id}": Place(each.file, each.line) for each in written}
     new = [one for one in after.entries if one.uid in places and isinstance(one, _ONCE_A_DAY)]
     days = {one.on for one in new}
@@ -106,7 +108,7 @@ def written_again(written: Sequence[Written], before: Ledger, after: Ledger) -> 
     )
 
 
-_ONCE_A_DAY = (Check, Defect, Incident)
+_ONCE_A_DAY = (Alteration, Check, Defect, Incident, Repair)
 
 
 def with_grounded(

@@ -47,6 +47,11 @@ class HangarContext:
         self._crafts: dict[str, Craft] = {}
 
     @cached_property
+    def timed(self) -> frozenset[str]:
+        """The entries, by uid, of which the time is known."""
+        return frozenset(entry.uid for entry in self.hangar.ledger.entries if entry.time)
+
+    @cached_property
     def weighed_on(self) -> Mapping[str, set[str]]:
         """By pack, the aircraft that were weighed with it, by slug."""
         found: dict[str, set[str]] = {}

@@ -305,7 +305,7 @@ def _pack(gathered: HangarContext, pack: ItemNow, defects: Iterable[Row]) -> Pac
     rows += [
         *read_again_rows(pack, rules),
         *pack_signals(hangar, pack, rows),
-        *reading_rows(pack, into),
+        *reading_rows(pack, into, gathered.timed),
     ]
     rows += cell_rows(hangar, pack, gathered.weighed_on.get(pack.tag, ()))
     if pack.state.state == "quarantined":

@@ -403,9 +403,9 @@ def test_cells_apart_open_one_row_whatever_the_charge_was_to(tmp_path: Path, rea
 
 def test_a_pack_flown_too_low_asks_to_be_looked_at_whatever_it_reads_later(tmp_path: Path) -> None:
     """A6: 2.63 V a cell in the air, level cells after the next charge; a look at it closes it."""
-    flight = "- {on: 2026-06-20, flight: 5:00, pack: P-01, volts: {lowest: 7.9 V}}\n"
+    flight = "- {on: 2026-06-20T11:00, flight: 5:00, pack: P-01, volts: {lowest: 7.9 V}}\n"
     charge = rest(3.85, 3.85, 3.85)
-    look = "- {on: 2026-06-20, inspection: pack-look, tags: [P-01]}\n"
+    look = "- {on: 2026-06-20T18:00, inspection: pack-look, tags: [P-01]}\n"
     before = hangar_of(tmp_path / "before", charge, log=flight, pack=", chemistry: LiPo")
     after = hangar_of(tmp_path / "after", charge + look, log=flight, pack=", chemistry: LiPo")
 

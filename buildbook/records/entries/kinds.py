@@ -4,6 +4,8 @@ from collections.abc import Callable, Mapping
 from functools import cache, cached_property
 from typing import Any, get_args
 
+import msgspec
+
 from buildbook.records.entries.amending import Plain
 from buildbook.records.entries.building import Alteration, alterable
 from buildbook.records.entries.entry import Entry
@@ -137,3 +139,14 @@ def items_told_of(entry: Plain) -> tuple[str, ...]:
             return (entry.item,) if entry.item else ()
         case _:
             return ()
+
+
+_WHERE = ("file", "line", "lines", "index", "id", "log")
+_REMARKS = ("note", "photos", "by", "checked_by", "entered", "public", "sure")
+
+
+def said_of(entry: Entry) -> bytes:
+    """What an entry says, remarks and its place apart: two that say the same have the same."""
+    whole = msgspec.to_builtins(entry)
+    said = {key: whole[key] for key in whole if key not in (*_WHERE, *_REMARKS)}
+    return msgspec.json.encode(said, order="deterministic")

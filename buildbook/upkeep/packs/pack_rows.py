@@ -65,7 +65,7 @@ DO: Mapping[str, str] = {
     " each cell a week after a charge. Record that as pack-look; each year again, or retire it.",
     READ_AT_REST: "Let it rest for half an hour, then read each cell again.",
     FLOWN_LOW: "Before you charge it again, let it rest, read each cell, look it over and record"
-    " that as pack-look. Land earlier.",
+    " that as pack-look; on the day of the flight with the times of both. Land earlier.",
     USED_TOO_MUCH: "Let it rest and read each cell. Measure its capacity, or correct the figure"
     " for the charge used.",
     INTO_RESERVE: "Before it flies again let it rest, read each cell and record that; or land its"

@@ -17,6 +17,7 @@ from buildbook.hangar.packs.limits import (
 )
 from buildbook.records.row_names import (
     CELL_VOLTAGES,
+    CHARGED_WRONGLY,
     FALLING_CELL,
     FLOWN_LOW,
     INTO_RESERVE,
@@ -56,14 +57,17 @@ USED_NOTED = 0.80
 """Of the last measured capacity, else of the rated; counters err. Common practice, no source."""
 
 
-def reading_rows(pack: ItemNow, into: Judged) -> Iterator[Row]:
-    """A row for each reading that asks for something. into: its flights into the reserve."""
+def reading_rows(pack: ItemNow, into: Judged, timed: Collection[str]) -> Iterator[Row]:
+    """A row for each reading that asks for something. into: its flights into the reserve.
+
+    timed: the entries, by uid, of which the time is known.
+    """
     if pack.state.state != "serviceable":
         return
     flown = (*_flown_low(pack), *_flown(pack))
     reserve = _into_reserve(pack, into, {row.because.entry for row in flown if row.because})
     for row in (*_told(pack), *_at_rest(pack), *flown, *reserve, *charged_wrongly(pack)):
-        if not _looked_at(pack, row):
+        if not _looked_at(pack, row, timed):
             yield row
 
 
@@ -81,20 +85,40 @@ def reading_notes(pack: ItemNow, rows: Iterable[Row], into: Judged) -> tuple[Rea
     )
 
 
-def _looked_at(pack: ItemNow, row: Row) -> bool:
+def _looked_at(pack: ItemNow, row: Row, timed: Collection[str]) -> bool:
     seen = next(
         (
-            one.seq
+            one
             for one in (*pack.told, *pack.rests, *pack.flights, *pack.charges)
             if row.because is not None and one.uid == row.because.entry
         ),
-        -1,
+        None,
     )
     return any(
-        look.seq > seen and look.result == "pass" and look.name in (row.name, PACK_LOOK)
+        (seen is None or (look.seq > seen.seq and not _may_be_before(pack, look, seen, row, timed)))
+        and look.result == "pass"
+        and look.name in (row.name, PACK_LOOK)
         for look in pack.inspections
         if not look.tags or pack.tag in look.tags
     )
+
+
+def _may_be_before(
+    pack: ItemNow, look: Recorded, seen: Recorded, row: Row, timed: Collection[str]
+) -> bool:
+    """Whether nobody can say that it was looked at after a flight of its day: of two logs without
+    times, and not below a charge that came after it. What the next good landing closes as well is
+    left alone."""
+    if row.name not in _ASK_A_LOOK or look.on != seen.on or look.place.file == seen.place.file:
+        return False
+    charged = any(
+        seen.seq < one.seq < look.seq and one.place.file == look.place.file and not one.between
+        for one in pack.charges
+    )
+    return not charged and not {look.uid, seen.uid} <= set(timed)
+
+
+_ASK_A_LOOK = (FLOWN_LOW, CHARGED_WRONGLY)
 
 
 def _told(pack: ItemNow) -> Iterator[Row]:

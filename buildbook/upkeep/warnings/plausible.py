@@ -14,7 +14,15 @@ from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.hangar.packs.doubts import MOST_USED
 from buildbook.hangar.weighings import judged_weighings, unclear_packs
-from buildbook.records.entries import Flight, Inspection
+from buildbook.records.entries import (
+    Alteration,
+    Defect,
+    Flight,
+    Incident,
+    Inspection,
+    Repair,
+)
+from buildbook.records.entries.kinds import said_of
 from buildbook.report.history import FlightDone
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.upkeep.packs.pack_rows import outside, parts_against
@@ -51,6 +59,7 @@ def doubts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
         yield from _other_cells(hangar, aircraft, flights)
         yield from _written_twice(flights, timed)
         yield from _at_once(flights, timed)
+        yield from _entered_twice(aircraft, sure)
         yield from _weighings(hangar, aircraft)
     yield from _prices(hangar)
     yield from _wrong_kind(hangar, sure)
@@ -231,6 +240,27 @@ def _written_twice(flights: Iterable[FlightDone], timed: Mapping[str, Flight]) -
                 f"remove one of them; {MEANT}",
                 flight.aircraft,
                 (first.place,),
+            )
+
+
+_ONCE_A_DAY = (Alteration, Defect, Incident, Repair)
+
+
+def _entered_twice(aircraft: AircraftNow, sure: frozenset[str]) -> Iterator[Problem]:
+    """What is done or found once: two entries of one day, word for word the same."""
+    seen: dict[bytes, Place] = {}
+    for line in aircraft.log:
+        said = line.stands
+        if not isinstance(said, _ONCE_A_DAY):
+            continue
+        first = seen.setdefault(said_of(said), said.place())
+        if first != said.place() and said.uid not in sure:
+            yield _doubt(
+                f"the same {type(said).__struct_config__.tag} of {said.on} is written twice",
+                said.place(),
+                f"remove one of them, or void it; {MEANT}",
+                aircraft.slug,
+                (first,),
             )
 
 
