@@ -90,7 +90,7 @@ def detail(found: Finding | None) -> Facts:
         case Moved():
             return {"tag": found.tag, "from": found.came_from, "to": found.went_to}
         case PartAgain():
-            of = {"defect": found.defect, "crashed": found.crashed}
+            of = {"defect": found.defect, "crashed": found.crashed, "wet": found.wet}
             return {"tag": found.tag, **{name: said for name, said in of.items() if said}}
         case CoveredBy():
             return {"by": found.task}

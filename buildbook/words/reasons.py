@@ -349,6 +349,8 @@ def _moved(found: Moved, _days: Days) -> str:
 def _part_again(found: PartAgain, _days: Days) -> str:
     if found.crashed:
         return f"not looked at since {found.tag} was in the crash of {found.crashed}"
+    if found.wet:
+        return f"neither opened nor looked at since {found.tag} got wet with {found.wet}"
     if found.defect:
         return f"fitted again, not looked at since defect {found.defect} was found"
     return "not looked at since what happened to it"

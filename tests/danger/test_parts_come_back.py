@@ -123,6 +123,38 @@ def test_not_of_one_that_was_looked_at_or_untouched(tmp_path: Path, files: dict[
     assert [] == Hangar(tmp_path, files).rows("part-look")
 
 
+WATER = "water: landed in the pond"
+DRIED = "- {on: 2026-06-19, inspection: drying}\n- {on: 2026-06-19, remove: [X-02"
+
+
+def test_a_part_that_got_wet_with_another_aircraft(tmp_path: Path) -> None:
+    """Receiver and controller may rot unseen; what to do is to dry it, then to try it alone."""
+    found = Hangar(tmp_path, crashed(FLOWN, WATER))
+    why = "neither opened nor looked at since X-02 got wet with Reed on 19 June 2026"
+
+    assert f"part look of X-02 at centre: due, {why}" in found.reasons()
+    assert ["sedge"] == [row["aircraft"] for row in found.rows("part-look")]
+    assert [] == found.silent_commands("part look", why)
+    assert "let it dry for days; then try it alone" in found.due[1]
+
+
+def test_not_of_a_frame_nor_of_what_was_dried_before(tmp_path: Path) -> None:
+    """A frame rots not; the aircraft was opened and dried while the part was aboard."""
+    before = crashed("", WATER)
+    log = "aircraft/reed/logbook.yaml"
+    dried = {**before, log: before[log].replace("- {on: 2026-06-19, remove: [X-02", DRIED)}
+    frame = {
+        path: text.replace("X-02, C-02", "F-02").replace(
+            "- {on: 2026-06-20, remove: X-01}\n- {on: 2026-06-20, fit: {centre: {receiver: X-02}}}",
+            "- {on: 2026-06-20, remove: F-01}\n- {on: 2026-06-20, fit: {centre: {frame: F-02}}}",
+        )
+        for path, text in before.items()
+    }
+
+    for name, one in (("dried", dried), ("frame", frame)):
+        assert [] == Hangar(tmp_path / name, one).rows("part-look"), name
+
+
 @pytest.mark.parametrize(
     "look",
     [

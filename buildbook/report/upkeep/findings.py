@@ -255,14 +255,15 @@ class Moved(msgspec.Struct, frozen=True, kw_only=True, tag="moved"):
 
 
 class PartAgain(msgspec.Struct, frozen=True, kw_only=True, tag="part again"):
-    """A part that is fitted though nobody looked at it since it was at fault, or in a crash.
+    """A part that is fitted though nobody looked at it since it was at fault, crashed or got wet.
 
-    defect: the id of the cleared one. crashed: the name of the aircraft that it crashed with.
+    defect: the id of the cleared one. crashed, wet: the name of the aircraft with which.
     """
 
     tag: Public[str]
     defect: Annotated[str, PRIVATE] = ""
     crashed: Annotated[str, PRIVATE] = ""
+    wet: Annotated[str, PRIVATE] = ""
 
 
 class CoveredBy(msgspec.Struct, frozen=True, kw_only=True, tag="covered"):

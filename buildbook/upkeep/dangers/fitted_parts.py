@@ -13,14 +13,22 @@ from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import Moved, NotFitted, PartAgain
 from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.danger_rows import Ask, danger_row
+from buildbook.upkeep.dangers.noticed import DRIED
 from buildbook.upkeep.rows.tasks import found_task
 
 HURT = ("motor", "esc", "receiver", "controller", "servo", "frame", "propeller")
 """Kinds of part that a crash can hurt unseen. Common practice, no source."""
 
+WETTED = ("motor", "esc", "receiver", "controller", "servo", "regulator", "sensor")
+"""Kinds of part that water spoils unseen. Common practice, no source."""
+
 LOOK = (
     "Unplug the pack. Take the part out, look for cracks, bends, loose joints and burns, and try it"
     " alone before it flies; record that as part-look with its tag."
+)
+DRY = (
+    "Unplug the pack. Take the part out, open it, rinse off salt and mud, let it dry for days; then"
+    " try it alone before it flies, and record that as part-look with its tag."
 )
 
 
@@ -36,9 +44,10 @@ def brought_along_rows(
         if item is None or item.fitted is None or not item.stays or item.is_pack:
             continue
         stay = max(item.stays, key=lambda one: one.since_seq)
-        found = _at_fault(item, stay) or _crashed(hangar, item, stay)
-        if found is not None and not _looked_at(hangar, item, found[0], larger):
-            yield _part_row(aircraft, item, stay, *found)
+        for found in (_at_fault(item, stay), *_struck(hangar, item, stay)):
+            if found is not None and not _looked_at(hangar, item, found[0], larger):
+                yield _part_row(aircraft, item, stay, *found)
+                break
 
 
 def _at_fault(item: ItemNow, stay: Stay) -> tuple[Recorded, PartAgain] | None:
@@ -53,15 +62,15 @@ def _at_fault(item: ItemNow, stay: Stay) -> tuple[Recorded, PartAgain] | None:
     return None
 
 
-def _crashed(hangar: Hangar, item: ItemNow, stay: Stay) -> tuple[Event, PartAgain] | None:
-    """The last crash of it, with another aircraft than it sits on."""
-    if item.spec.kind not in HURT:
-        return None
-    crashes = [one for one in item.events if one.event == "crash" and one.seq < stay.since_seq]
-    with_it = hangar.aircraft.get(crashes[-1].aircraft or "") if crashes else None
-    if with_it is None or with_it.slug == stay.aircraft:
-        return None
-    return crashes[-1], PartAgain(tag=item.tag, crashed=with_it.record.aircraft)
+def _struck(hangar: Hangar, item: ItemNow, stay: Stay) -> Iterator[tuple[Event, PartAgain]]:
+    """The last crash of it, then the last water, with another aircraft than it sits on."""
+    for what, kinds in (("crash", HURT), ("water", WETTED)):
+        struck = [one for one in item.events if one.event == what and one.seq < stay.since_seq]
+        with_it = hangar.aircraft.get(struck[-1].aircraft or "") if struck else None
+        if item.spec.kind in kinds and with_it is not None and with_it.slug != stay.aircraft:
+            name = with_it.record.aircraft
+            crashed, wet = (name, "") if what == "crash" else ("", name)
+            yield struck[-1], PartAgain(tag=item.tag, crashed=crashed, wet=wet)
 
 
 def _looked_at(hangar: Hangar, item: ItemNow, since: Recorded, larger: Collection[str]) -> bool:
@@ -72,7 +81,7 @@ def _looked_at(hangar: Hangar, item: ItemNow, since: Recorded, larger: Collectio
     mended = (one for one in item.events if one.event in ("repair", "overhaul"))
     if any(one.seq > since.seq and item.tag in one.tags for one in mended):
         return True
-    whole = (FULL_INSPECTION, PART_LOOK, *larger)
+    whole = (FULL_INSPECTION, PART_LOOK, *larger, *(DRIED if _is_water(since) else ()))
     looks: Iterable[tuple[bool, int]] = (
         *((item.tag in one.tags, one.seq) for one in item.inspections if one.result == "pass"),
         *(
@@ -91,6 +100,10 @@ def _looked_at(hangar: Hangar, item: ItemNow, since: Recorded, larger: Collectio
     return any(named and seq > since.seq for named, seq in looks)
 
 
+def _is_water(since: Recorded) -> bool:
+    return isinstance(since, Event) and since.event == "water"
+
+
 def _part_row(
     aircraft: AircraftNow, item: ItemNow, stay: Stay, since: Recorded, found: PartAgain
 ) -> Row:
@@ -104,7 +117,8 @@ def _part_row(
         station=stay.station,
         found=found,
     )
-    return found_task(aircraft.slug, PART_LOOK, because, place, what=LOOK, each=item.spec.kind)
+    what = DRY if found.wet else LOOK
+    return found_task(aircraft.slug, PART_LOOK, because, place, what=what, each=item.spec.kind)
 
 
 MISSING_PARTS = "missing-parts"

@@ -53,7 +53,7 @@ def noticed_rows(aircraft: AircraftNow, rows: Iterable[Row]) -> Iterator[Row]:
             yield _row(aircraft, what, event)
 
 
-_DRIED = (DRYING, "solder-and-leads", "full-inspection")
+DRIED = (DRYING, "solder-and-leads", "full-inspection")
 """Looks for which it was opened, by name."""
 _DRY = Ask(
     name=DRYING,
@@ -66,7 +66,7 @@ _DRY = Ask(
 
 def dries(look: Completion) -> bool:
     """Whether it was opened for that look."""
-    return look.result == "pass" and look.name in _DRIED
+    return look.result == "pass" and look.name in DRIED
 
 
 def wet_rows(aircraft: AircraftNow) -> Iterator[Row]:
