@@ -39,6 +39,13 @@ def test_sheets_say_what_the_records_say() -> None:
     )
     assert {"17", "20", "30", "34"} <= set(words_of(("thistledown", "inside.png")))
     assert {"30", "190"} <= set(words_of(("thistledown", "crank.png")))
+    assert {"22", "camera 52", "ground 193", "bolts 67"} <= set(
+        words_of(("hogweed", "heights.png"))
+    )
+    assert {"shaft 301; no hole", "motor 25", "motor 19", "bolts 37", "bolts 23"} <= set(
+        words_of(("hogweed", "booms.png"))
+    )
+    assert {"ground 125", "block 16", "bolt 50", "24"} <= set(words_of(("trefoil", "tray.png")))
     assert {"450; elevator 430", "41", "68", "rudder 190"} <= set(
         words_of(("thistledown", "tail.png"))
     )

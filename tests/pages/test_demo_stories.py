@@ -930,7 +930,7 @@ def test_hogweed_stands_level_by_its_parts_as_by_its_scales(demo_reports):
     ahead = [pack + sum(moments.values())]
     ahead += [ahead[0] + sum(camera) * aircraft.positions["camera"][0]]
 
-    assert {"mast", "current-sensor", "receiver", "regulator"} <= set(moments)
+    assert {"mast", "supply", "receiver", "regulator"} <= set(moments)
     for one, moment in zip(weighed[:2], ahead, strict=True):
         front = sum(kg for name, kg in one.scales_kg.items() if name.startswith("front"))
         lever = aircraft.record.diagonal_m / 2 * math.cos(math.radians(30))

@@ -81,7 +81,8 @@ def _table(paper: Paper, top: float) -> None:
         ("L", f"{two:.0f} ahead, {two_right:.1f} beside; {one:.0f}, {one_right:.1f}"),
     )
     for row, (letter, said) in enumerate(rows):
-        paper.say(12, top + 16 * row, letter, "of")
+        if letter:
+            paper.say(12, top + 16 * row, letter, "of")
         paper.say(28 if letter else 12, top + 16 * row, said, "" if letter else "soft")
     for x, letter, said in (
         (64, "C", f"{CLAMP:.0f}, {EARS:.0f} beside"),
