@@ -139,7 +139,7 @@ def _month(word: str) -> int:
     return int(word) if word.isdigit() else month_named(word) or 0
 
 
-def _otherwise(text: str) -> list[str]:
+def days_meant(text: str) -> list[str]:
     """The days that a text may mean that has its year last, or no hyphens."""
     together, day_first, month_first = _RUN_TOGETHER(text), _DAY_FIRST(text), _MONTH_FIRST(text)
     meant: list[tuple[int, int, int]] = []
@@ -165,7 +165,7 @@ def _suggestion(text: str) -> tuple[str, str | None]:
     if loose is None:
         if re.fullmatch(r"\s*[0-9]{1,2}:[0-9]{2}\s*", text):
             return f"write the day before the time, as in 2026-03-01T{text.strip():0>5}", None
-        meant = _otherwise(text)
+        meant = days_meant(text)
         if not meant:
             return _HINT, None
         return f"did you mean {' or '.join(meant)}?", meant[0] if len(meant) == 1 else None

@@ -46,6 +46,19 @@ def file_name(name: str) -> str:
     return f"{readable or 'x'}{_MARK}{_digest(composed)}"
 
 
+_AS_SPELT = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "å": "a"})
+_NO_SLUG = re.compile("[^a-z0-9]+")
+
+
+def slug_of(name: str) -> str:
+    """A name in a-z, 0-9 and hyphens, as a folder has it: ``moewe`` of Möwe. It may be empty.
+
+    Umlauts are spelt as in German.
+    """
+    small = unicodedata.normalize("NFC", name).lower().translate(_AS_SPELT)
+    return _NO_SLUG.sub("-", "".join(_latin(small)).lower()).strip("-")
+
+
 def without_device(name: str) -> str:
     """The same name where a file or folder may have it on Windows too, else one that may."""
     return f"{name}-1" if _DEVICE(name) else name

@@ -1,5 +1,6 @@
 """Problems are collected and told all at once, each as ``reason @ file:line``."""
 
+import re
 from collections.abc import Iterable, Iterator
 from typing import Literal
 
@@ -13,11 +14,36 @@ TOLD_DAYS = 90
 """Of what happened longer ago ``check`` does not tell one by one."""
 
 
+_EITHER = re.compile("\x0e([^\x0f]*)\x0f([^\x0e]*)\x0e")
+
+
+def either(written: str, typed: str) -> str:
+    """What a hint asks for: as it is written in a file, and as it is typed on a command line."""
+    return f"\x0e{written}\x0f{typed}\x0e"
+
+
+SURE = either("sure: true", "--sure")
+"""How an entry says that it is meant as it stands."""
+
+MEANT = f"{either('write sure: true', 'add --sure')} if it is right"
+
+
+def as_written(hint: str) -> str:
+    """A hint for somebody who writes in files."""
+    return _EITHER.sub(r"\1", hint)
+
+
+def as_typed(hint: str) -> str:
+    """A hint for somebody who types commands."""
+    return _EITHER.sub(r"\2", hint)
+
+
 class Problem(msgspec.Struct, frozen=True):
     """Something wrong in the records.
 
     reason: lower case, no full stop, names the value that was found.
-    hint: what to write instead, or nothing. also: further places that take part.
+    hint: what to write instead, or nothing; it may be given with ``either``. typed: the same for a
+    command line, where it differs. also: further places that take part.
     about: the slug of the one aircraft that it silences, where it is only one.
     unknown: what it names that is not there, by kind and name. once: the reason less how often it
     came, where it counts that. begins: the line on which the record begins that could not be read
@@ -36,6 +62,12 @@ class Problem(msgspec.Struct, frozen=True):
     begins: int | None = None
     of_flight: bool = False
     of_standing: bool = False
+    typed: str | None = None
+
+    def __post_init__(self) -> None:
+        if self.hint is not None and _EITHER.search(self.hint):
+            msgspec.structs.force_setattr(self, "typed", as_typed(self.hint))
+            msgspec.structs.force_setattr(self, "hint", as_written(self.hint))
 
     def __str__(self) -> str:
         return f"{self.reason} @ {self.place}"

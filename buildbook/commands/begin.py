@@ -10,7 +10,15 @@ from buildbook.basis.notation import quoted
 from buildbook.commands.opening import today
 from buildbook.commands.terminal.command_line import WrongUse
 from buildbook.commands.terminal.screen import wrapped
-from buildbook.desk.begin import USUAL, CannotBegin, First, begin, layouts_of, starter
+from buildbook.desk.begin import (
+    USUAL,
+    CannotBegin,
+    First,
+    begin,
+    check_is_free,
+    layouts_of,
+    starter,
+)
 from buildbook.records.keys.hints import likely, meant
 from buildbook.records.keys.values import an
 
@@ -82,8 +90,10 @@ def run(options: argparse.Namespace) -> int:
     if options.demo and (asked or options.after):
         raise WrongUse(f"--demo copies what is there; leave out --{next(iter(asked), 'after')}")
     try:
-        first, files = _begun(asked, options.after, demo=options.demo)
         another = "name" in asked and options.after is None
+        if not another:
+            check_is_free(Path(options.folder))
+        first, files = _begun(asked, options.after, demo=options.demo)
         written = begin(Path(options.folder), files, another=another)
     except CannotBegin as error:
         raise WrongUse(str(error)) from error

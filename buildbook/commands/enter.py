@@ -8,15 +8,14 @@ import textwrap
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
-from buildbook.basis.days import parse_day
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
-from buildbook.basis.place import NOWHERE
 from buildbook.basis.problems import Problem
-from buildbook.commands.opening import GIVEN_TWICE, WrongUse, clock, hangar_folder, spoken_day
+from buildbook.commands.opening import GIVEN_TWICE, WrongUse, clock, hangar_folder
 from buildbook.commands.terminal.command_line import HelpWithExamples
 from buildbook.commands.terminal.entered import Flags, outcome_shape, print_outcome, print_problems
 from buildbook.commands.terminal.screen import print_json, wrapped
+from buildbook.commands.terminal.spoken_days import SpokenDay, day_doubts, goes_on, spoken_day
 from buildbook.desk.enter import CannotEnter, Outcome, Wanted, check_is_hangar, enter, held_hangar
 from buildbook.desk.keeping import CannotWrite, alone, take_back
 from buildbook.desk.kinds_said import IN_WORDS
@@ -148,6 +147,7 @@ class _Asked:
     def __init__(self, options: argparse.Namespace) -> None:
         self.words: list[str] = []
         self.keys: dict[str, str] = {}
+        self.assumed: list[str] = []
         self._flags = {flag for flag in _FLAGS if getattr(options, flag.replace("-", "_"), False)}
         hangar: str | None = options.hangar
         if options.on is not None:
@@ -164,12 +164,9 @@ class _Asked:
             elif name in _FLAGS:
                 self._flags.add(name)
             else:
+                value = value if equals else self._value(name, rest)
                 if self._is_switch(name):
-                    told = rest and not equals and truth_meant(rest[-1]) is not None
-                    value = value or (rest.pop() if told else "true")
-                    value = truth_meant(value) or value
-                elif not equals and rest and not rest[-1].startswith("--"):
-                    value = rest.pop()
+                    value = truth_meant(value or "true") or value
                 if not value:
                     raise WrongUse(f"{word} has no value")
                 if name == "hangar":
@@ -188,6 +185,17 @@ class _Asked:
         self.sheet: str | None = options.sheet or self.keys.pop("sheet", None)
         if not self.words and self.file is None:
             self.file = self.keys.pop("from", None)
+
+    def _value(self, name: str, rest: list[str]) -> str:
+        """What stands behind a key, taken off the words that are left, the next of them last."""
+        if not rest or rest[-1].startswith("--"):
+            return ""
+        if self._is_switch(name) and truth_meant(rest[-1]) is None:
+            return ""
+        value = rest.pop()
+        if name == "on" and rest and goes_on(value, rest[-1], clock().date()):
+            value = f"{value} {rest.pop()}"
+        return value
 
     def _is_switch(self, name: str) -> bool:
         """Whether the key is true or false, so that it may stand alone: ``--together``."""
@@ -230,16 +238,15 @@ def _enter(asked: _Asked) -> int:
         return _help(kind)
     moment = clock()
     now, sure = moment.date(), asked.flag("sure")
-    if "on" in asked.keys:
-        asked.keys["on"] = _on(asked.keys["on"], now)
+    on = _on(asked, now)
     dry = asked.flag("dry-run")
-    doubted = () if sure or dry else _to_come(asked.keys.get("on"), moment)
+    doubted = () if sure or dry else day_doubts(on, moment)
     if doubted and not (_can_ask() and _meant_all_the_same(doubted)):
         return _told(asked, Outcome(doubts=() if _can_ask() else doubted), (), dry)
-    assumed: list[str] = []
+    assumed = list(asked.assumed)
     if _can_ask():
         entry = _asked(kind, asked, held_hangar(asked.folder)[1], now)
-        assumed = entry.assumed
+        assumed += entry.assumed
         wanted = (Wanted(entry.entry, entry.aircraft, entry.item),)
         outcome = enter(asked.folder, lambda _: wanted, now, sure=sure, dry=dry)
         open_ones = () if outcome.problems or outcome.done or dry else outcome.doubts
@@ -249,7 +256,7 @@ def _enter(asked: _Asked) -> int:
 
         def entries(ledger: Ledger) -> tuple[Wanted, ...]:
             entry = understood(kind, asked.words[1:], asked.keys, ledger, now.isoformat())
-            assumed[:] = entry.assumed
+            assumed[:] = [*asked.assumed, *entry.assumed]
             _whole(entry, now, ledger)
             return (Wanted(entry.entry, entry.aircraft, entry.item),)
 
@@ -298,25 +305,19 @@ def _last_ones(entry: NewEntry, ledger: Ledger) -> str:
     return f"; the last are {', '.join(found)}" if found else ""
 
 
-def _on(text: str, now: datetime.date) -> str:
+def _on(asked: _Asked, now: datetime.date) -> SpokenDay | None:
+    """The day that was said, if one was, and as a record has it in its place."""
+    if "on" not in asked.keys:
+        return None
     try:
-        return spoken_day(text, now)
+        said = spoken_day(asked.keys["on"], now)
     except NotationError as error:
         hint = f"; {error.hint}" if error.hint else ""
         raise WrongUse(f"--on: {error.reason}{hint}") from error
-
-
-def _to_come(on: str | None, moment: datetime.datetime) -> tuple[Problem, ...]:
-    """After midnight 16:40 is that of yesterday: a doubt about a time of today that is to come.
-
-    A clock at midnight sharp is a day that was fixed, and tells no time.
-    """
-    day, time = (None, None) if on is None else parse_day(on)
-    if day != moment.date() or time is None or not datetime.time() < moment.time() < time:
-        return ()
-    said = f"{time:%H:%M}"
-    meant = f'write "yesterday {said}" if that is meant'
-    return (Problem(f"{said} today is still to come", NOWHERE, "warning", hint=meant),)
+    if said.guessed:
+        asked.assumed.append(f"{asked.keys['on']} → {said.text}")
+    asked.keys["on"] = said.text
+    return said
 
 
 def _can_ask() -> bool:

@@ -1,6 +1,5 @@
 """``buildbook enter next``: asks for what an aircraft that is being built lacks, and writes it."""
 
-import datetime
 import re
 import textwrap
 from collections.abc import Callable, Iterator, Sequence
@@ -11,12 +10,12 @@ from typing import get_args
 import msgspec
 
 from buildbook.basis.amounts import listed
-from buildbook.basis.days import parse_day
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
-from buildbook.commands.opening import WrongUse, and_folder, is_none, no_hangar, spoken_day, today
+from buildbook.commands.opening import WrongUse, and_folder, clock, is_none, no_hangar, today
 from buildbook.commands.terminal.entered import print_problems
 from buildbook.commands.terminal.screen import wrapped
+from buildbook.commands.terminal.spoken_days import SpokenDay, day_doubts, spoken_day
 from buildbook.desk.enter import Outcome, Wanted, enter
 from buildbook.desk.entry_text import scalar
 from buildbook.desk.fill_in import (
@@ -56,15 +55,19 @@ class _Left(Exception):
 def enter_next(folder: Path, words: list[str]) -> int:
     """Ask, group by group, until nothing is lacking or the keeper ends it."""
     print(wrapped(_HOW))
+    day = SpokenDay(today().isoformat())
     try:
         while True:
             step = _step(folder, words)
             print()
-            print(wrapped(f"{step.name}: {step_sentence(step)}."))
+            print(wrapped(f"{step.name}: {step_sentence(step, asked=True)}."))
             if step.plan.begun or step.lack in ("hand", "serves"):
                 print("That goes into lines that are there already; buildbook check shows how.")
                 return 0
-            if not _group(folder, step):
+            if step.lack in _DATED:
+                day = _day(day)
+                step = msgspec.structs.replace(step, day=day.day)
+            if not _group(folder, step, day):
                 again = f"buildbook enter next {step.slug}{and_folder(folder)}"
                 print(wrapped(f"What was left out is for later: {again} asks for it again."))
                 return 0
@@ -105,13 +108,11 @@ def _meant(reports: Reports, words: list[str]) -> str:
     return built[0]
 
 
-def _group(folder: Path, step: NextStep) -> bool:
+def _group(folder: Path, step: NextStep, day: SpokenDay) -> bool:
     """Ask for each of its pieces, and write it at once: what is written can't be lost.
 
-    False: something was left out, and is for later.
+    day: of its entries, perhaps with a time. False: something was left out, and is for later.
     """
-    if step.lack in _DATED:
-        step = msgspec.structs.replace(step, day=_day(step.day))
     points = iter(step_points(step))
     left: set[str] = set()
     for file, lines in step_writes(step):
@@ -120,7 +121,7 @@ def _group(folder: Path, step: NextStep) -> bool:
                 print(wrapped(f"{next(points)}.", hanging="    "))
             if _named(piece) in left:
                 continue
-            if not _written(folder, step, file, piece):
+            if not _written(folder, step, file, piece.at(day.text)):
                 left.add(_named(piece))
     return not left or _never_again(folder, step, left)
 
@@ -157,14 +158,22 @@ _UNTRACKED = get_args(Untracked)
 _DATED = ("fit", "checks", "flying")
 
 
-def _day(usual: datetime.date) -> datetime.date:
+def _day(usual: SpokenDay) -> SpokenDay:
+    """The day of the next entries: that of the ones before, unless another is said."""
     while True:
-        answer = _asked(f"  day [{usual}]: ")
+        answer = _asked(f"  day [{usual.text}]: ")
         try:
-            return parse_day(spoken_day(answer, today()))[0] if answer else usual
+            said = spoken_day(answer, today()) if answer else usual
         except NotationError as error:
             hint = f"; {error.hint}" if error.hint else ""
             print(wrapped(f"{error.reason}{hint}", indent="  "))
+            continue
+        doubts = day_doubts(said, clock()) if answer else ()
+        print_problems(doubts)
+        if said.guessed and not doubts:
+            print(f"  {answer} → {said.text}")
+        if not doubts or _asked("  Is that right? y or n [n]: ") in ("y", "yes"):
+            return said
 
 
 def _written(folder: Path, step: NextStep, file: str, piece: Piece) -> bool:
@@ -249,12 +258,22 @@ def _filled(piece: Piece, answers: _Answers) -> Iterator[str]:
                 if chosen is None:
                     continue
                 answer = chosen
+            if place.asked == "day" and answer:
+                answer = _bought(answer)
             now = with_answer(now, answer) if answer else without_place(now)
         if now is not None:
             yield now
         if now is not None and now.strip() == "result: fail":
             key = "findings" if "inspection:" in piece.text else "note"
             yield f"  {key}: {scalar(answers.ask('what was found') or 'not said')}"
+
+
+def _bought(answer: str) -> str:
+    """A day as a record has it; what is none stays, and is told when it is read."""
+    try:
+        return spoken_day(answer, today()).day.isoformat()
+    except NotationError:
+        return answer
 
 
 _NEEDED = ("result", "spin", "weigh")

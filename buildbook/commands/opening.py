@@ -3,7 +3,6 @@
 import argparse
 import datetime
 import os
-import re
 import shlex
 from pathlib import Path
 
@@ -16,9 +15,6 @@ from buildbook.reporting.opening import Opened, open_reports
 __all__ = ["GIVEN_TWICE", "Opened", "WrongUse", "day_of", "hangar_folder", "open_hangar", "today"]
 
 GIVEN_TWICE = "the hangar is given twice; leave out HANGAR or --hangar"
-
-
-_TIME = re.compile(r"\d{1,2}:\d{2}(?: ?[ap]\.?m\.?)?", re.IGNORECASE).fullmatch
 
 
 def hangar_folder(given: str | None) -> Path:
@@ -71,26 +67,6 @@ def no_hangar(opened: Opened) -> WrongUse:
 def and_folder(folder: Path) -> str:
     """What stands behind a command that is told: the hangar, unless it is the current folder."""
     return "" if folder == Path() else f" {shlex.quote(str(folder))}"
-
-
-def spoken_day(text: str, now: datetime.date) -> str:
-    """A day as one says it, as a record has it: ``yesterday 16:40``, ``19.4.2026``.
-
-    NotationError: it is none, or could be two.
-    """
-    words = {"today": now, "yesterday": now - datetime.timedelta(days=1)}
-    day, _, time = text.partition(" ")
-    if _TIME(text):
-        day, time = "today", text
-    if day in words:
-        text = f"{words[day].isoformat()}{f'T{time:0>5}' if time else ''}"
-    try:
-        parse_day(text)
-    except NotationError as error:
-        if error.meant is None:
-            raise
-        return error.meant
-    return text
 
 
 def today() -> datetime.date:

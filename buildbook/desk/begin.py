@@ -1,14 +1,13 @@
 """Begin a hangar: an almost empty one with a first aircraft, or a copy of the demo hangar."""
 
 import json
-import re
 import shutil
 from collections.abc import Mapping
 from pathlib import Path
 
 import msgspec
 
-from buildbook.basis.naming import without_device
+from buildbook.basis.naming import slug_of, without_device
 from buildbook.basis.notation import NotationError, quantity
 from buildbook.desk.entry_text import scalar
 from buildbook.desk.keeping import NOTE
@@ -45,8 +44,7 @@ class First(msgspec.Struct, frozen=True, kw_only=True):
     @property
     def slug(self) -> str:
         """Its folder: the name in a-z, 0-9 and hyphens."""
-        plain = re.sub("[^a-z0-9]+", "-", self.name.lower()).strip("-")
-        return without_device(plain or "first")
+        return without_device(slug_of(self.name) or "first")
 
 
 USUAL: Mapping[str, str] = {
@@ -117,7 +115,7 @@ def starter(first: First) -> Mapping[str, str]:
 def heading(first: First, layout: str) -> str:
     """The first lines of an aircraft's record. CannotBegin: there is no such programme."""
     return (
-        f"aircraft: {_written(first.name)}\nkind: {first.of}\nlayout: {scalar(layout)}\n"
+        f"aircraft: {scalar(first.name)}\nkind: {first.of}\nlayout: {scalar(layout)}\n"
         f"status: building\nprogramme: {_programme(first)}\n"
     )
 
@@ -191,11 +189,6 @@ def layouts_of(kind: str) -> tuple[str, ...]:
     return tuple(name for name in LAYOUTS if name not in WINGED)
 
 
-def _written(name: str) -> str:
-    """A name as YAML reads it back: in quotes unless it is plain words."""
-    return name if re.fullmatch(r"[A-Z][a-z]+( [A-Z]?[a-z]+)*", name) else json.dumps(name)
-
-
 def _left_out(layout: Layout, first: First) -> str:
     """What only the keeper can fill in, as comments."""
     if first.of == "aeroplane":
@@ -214,6 +207,14 @@ def _placed(example: str, layout: Layout) -> str:
     return example.replace("}\n", places) if layout.name == "custom" else example
 
 
+def check_is_free(folder: Path) -> None:
+    """CannotBegin: the folder holds something."""
+    if (folder / "hangar.yaml").is_file():
+        raise CannotBegin(f"{folder} is a hangar already; --name adds an aircraft to it")
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        raise CannotBegin(f"{folder} is not an empty folder; name a new one")
+
+
 def begin(folder: Path, files: Mapping[str, str] | None = None, *, another: bool = False) -> int:
     """Write the first files, or copy the demo where there are none; gives how many.
 
@@ -223,8 +224,7 @@ def begin(folder: Path, files: Mapping[str, str] | None = None, *, another: bool
     try:
         if another and files is not None and (folder / "hangar.yaml").is_file():
             return _add(folder, files)
-        if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-            raise CannotBegin(f"{folder} is not an empty folder; name a new one")
+        check_is_free(folder)
         if files is None:
             shutil.copytree(shipped("content"), folder, dirs_exist_ok=True)
             return sum(path.is_file() for path in folder.rglob("*"))

@@ -32,6 +32,11 @@ class Piece(msgspec.Struct, frozen=True):
         """As it stands in the file."""
         return "".join(f"{line}\n" for line in self.lines)
 
+    def at(self, on: str) -> "Piece":
+        """The same; of an entry, with its time where one was said."""
+        first, *rest = self.lines
+        return Piece((f"- on: {on}", *rest)) if first == f"- on: {on[:10]}" else self
+
 
 class Place(msgspec.Struct, frozen=True):
     """A place to fill. of: the part or station that it is about; key: what it is the value of;

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 import msgspec
 
 from buildbook.basis.days import parse_day
-from buildbook.basis.naming import without_device
+from buildbook.basis.naming import slug_of, without_device
 from buildbook.basis.notation import NotationError
 from buildbook.desk.entry_text import Entry, Tree, entry_text, tree_of
 from buildbook.hangar.fold import fold
@@ -311,7 +311,7 @@ def log_of_item(ledger: Ledger, tag: str, *, together: bool = False) -> str:
         return max(found, key=lambda path: (named[path], alone[path], path))
     if together:
         return "stores/packs.yaml"
-    stem = re.sub(r"[^a-z0-9]+", "-", tag.lower()).strip("-") or "shelf"
+    stem = slug_of(tag) or "shelf"
     return f"stores/{without_device(stem)}.yaml"
 
 

@@ -6,6 +6,7 @@ from typing import Any
 from buildbook.basis import amounts
 from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
+from buildbook.basis.problems import SURE, either
 from buildbook.basis.units import FREEZING_K
 from buildbook.hangar.amend import Amended
 from buildbook.hangar.builders import ItemBuilder
@@ -155,9 +156,9 @@ def doubt_taken_back(fold: Fold, line: Amended) -> None:
         f"{told} is {'voided' if line.stands is None else f'{now} by its correction'}",
         word.place(),
         severity="warning",
-        hint="write a new check of what was mended; sure: true if it never failed"
+        hint=f"write a new check of what was mended; {SURE} if it never failed"
         if looked
-        else "write what was looked at and mended since; sure: true if it never happened",
+        else f"write what was looked at and mended since; {SURE} if it never happened",
         also=(was.place(),),
         about=was.aircraft,
     )
@@ -214,7 +215,8 @@ def doubt_pack_days(fold: Fold, doubts: Iterable[Doubt]) -> None:
                 f"{fold.items[pack].words} charged or flown last on {charge.on}: not recorded",
                 charge.place("charge"),
                 severity="warning",
-                hint=f"write the times, as in on: {charge.on}T18:30",
+                hint="write the times, as in "
+                + either(f"on: {charge.on}T18:30", f"--on '{charge.on} 18:30'"),
                 also=(flight.place(),),
                 about=charge.aircraft,
             )

@@ -29,7 +29,7 @@ class Wanted(msgspec.Struct, frozen=True, kw_only=True):
     open_end: how many of them there are is for the keeper to say. specs: those of that kind that
     are there; shared: the names of the other aircraft that they are of; new: the names of the specs
     to write, where there is none, each with its hand.
-    halved: one half of them is of the first of two specs, the other of the second.
+    first: how many of them are of the first of two specs, the rest of the second; none of one spec.
     """
 
     kind: Annotated[str, PRIVATE]
@@ -38,7 +38,7 @@ class Wanted(msgspec.Struct, frozen=True, kw_only=True):
     specs: Annotated[tuple[str, ...], PRIVATE] = ()
     shared: Annotated[tuple[str, ...], PRIVATE] = ()
     new: Annotated[tuple[tuple[str, str | None], ...], PRIVATE] = ()
-    halved: Annotated[bool, PRIVATE] = False
+    first: Annotated[int, PRIVATE] = 0
 
 
 class Seat(msgspec.Struct, frozen=True, kw_only=True):

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import NamedTuple, get_args
 
 from buildbook.basis.amounts import count, listed
+from buildbook.basis.problems import as_typed, as_written, either
 from buildbook.records.aircraft import Untracked
 from buildbook.records.programmes import CheckRule, stage_of
 from buildbook.records.row_names import (
@@ -26,9 +27,10 @@ class ToWrite(NamedTuple):
     lines: tuple[str, ...]
 
 
-def step_sentence(step: NextStep) -> str:
-    """What is lacking, and why it is asked for."""
-    return _SENTENCES[step.lack](step)
+def step_sentence(step: NextStep, *, asked: bool = False) -> str:
+    """What is lacking, and why it is asked for. asked: for somebody who only answers."""
+    sentence = _SENTENCES[step.lack](step)
+    return as_typed(sentence) if asked else as_written(sentence)
 
 
 def step_points(step: NextStep) -> tuple[str, ...]:
@@ -84,11 +86,14 @@ def _parts(step: NextStep) -> str:
     if any(kind in _LEFT_UNTAGGED for kind in kinds):
         example = next(kind for kind in kinds if kind in _LEFT_UNTAGGED)
         parts.append(
-            "what it has none of, or what bears no tag, you leave out, and write not_tracked:"
-            f" [{example}] in aircraft/{step.slug}/aircraft.yaml"
+            "what it has none of, or what bears no tag, you leave out"
+            + either(
+                f", and write not_tracked: [{example}] in aircraft/{step.slug}/aircraft.yaml",
+                " by -; you are asked at the end whether it has none",
+            )
         )
     if any(one.kind == "esc" and len(one.tags) > 1 for one in step.parts):
-        parts.append("an ESC that drives several motors is one: tag: E-1 alone")
+        parts.append(f"an ESC that drives several motors is one: {either('tag: ', '')}E-1 alone")
     if any(one.kind == "propeller" for one in step.parts):
         seen = "above" if step.kind == "multirotor" else "ahead"
         parts.append(f"the hand of a propeller is the way it turns, seen from {seen}")
@@ -142,13 +147,13 @@ def _plan(step: NextStep) -> str:
     if plan.surfaces is None:
         what = "which servo moves each" if plan.servos is not None else "each with its throws"
         parts.append(
-            f"say which surfaces steer it, {what}: leave out what it lacks; if it has none, write"
-            " not_tracked: [surfaces]"
+            f"say which surfaces steer it, {what}: leave out what it lacks"
+            + either("; if it has none, write not_tracked: [surfaces]", "")
         )
     elif plan.surfaces:
         parts.append(
-            f"say which servo moves the {listed(plan.surfaces, 'and')}; if it has none that bears"
-            " a tag, write not_tracked: [servo]"
+            f"say which servo moves the {listed(plan.surfaces, 'and')}"
+            + either("; if it has none that bears a tag, write not_tracked: [servo]", "")
         )
     if plan.leads:
         parts.append(
@@ -181,7 +186,8 @@ def _checks(step: NextStep) -> str:
     if any(rule.readings for rule in step.checks):
         parts.append("A reading that you don't take is left out")
     if not all(rule.grounds for rule in step.checks):
-        parts.append("Where it has no such thing, write result: not applicable, and because: why")
+        said = either("write result: not applicable, and because: why", "answer n/a")
+        parts.append(f"Where it has no such thing, {said}")
     return ". ".join(parts)
 
 
@@ -246,12 +252,11 @@ def _spec_lines(wanted: Wanted) -> Iterator[str]:
 
 
 def _item_lines(wanted: Wanted) -> Iterator[str]:
-    """One line a spec that it may be of: half of the propellers turn the other way."""
-    names = wanted.specs or tuple(name for name, _ in wanted.new)
-    share = len(wanted.tags) // 2
+    """One line a spec that it may be of: some of the propellers turn the other way."""
+    names = (*wanted.specs, *(name for name, _ in wanted.new))
     halves: tuple[tuple[str, tuple[str, ...]], ...]
-    if wanted.halved:
-        halves = ((names[0], wanted.tags[:share]), (names[1], wanted.tags[share:]))
+    if wanted.first:
+        halves = ((names[0], wanted.tags[: wanted.first]), (names[1], wanted.tags[wanted.first :]))
     else:
         halves = ((names[0] if len(names) == 1 else "<its spec>", wanted.tags),)
     for spec, tags in halves:

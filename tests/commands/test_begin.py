@@ -256,9 +256,47 @@ def test_another_aircraft_joins_a_hangar(run, tmp_path: Path) -> None:
         f"buildbook begin: {shed}/aircraft/avocet is there already; give the new aircraft another"
         " name\n",
     ) == run("begin", shed, "--name", "Avocet")
-    assert f"buildbook begin: {shed} is not an empty folder; name a new one\n" == (
+    assert f"buildbook begin: {shed} is a hangar already; --name adds an aircraft to it\n" == (
         run("begin", shed).err
     )
+
+
+def test_a_folder_that_holds_something_is_refused_before_anything_is_asked(
+    run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Whoever answered five questions does not learn then that it was in vain."""
+    (tmp_path / "letter.txt").write_text("kept")
+    asked = answered(monkeypatch, ["Tern", "", "", ""])
+
+    done = run("begin", tmp_path)
+
+    assert [] == asked
+    told = f"buildbook begin: {tmp_path} is not an empty folder; name a new one\n"
+    assert (2, told) == (done.status, done.err)
+
+
+@pytest.mark.parametrize(
+    ("name", "slug"),
+    [
+        ("Möwe", "moewe"),
+        ("Große Ärgernis", "grosse-aergernis"),
+        ("Élan Côte", "elan-cote"),
+        ("Bjørn Åse", "bjorn-ase"),
+        ("Łoś", "los"),
+        ("Æsc II", "aesc-ii"),
+        ("Чайка", "chajka"),
+        ("鷗", "first"),
+    ],
+)
+def test_accents_are_folded_in_the_folder_and_kept_in_the_name(
+    run, tmp_path: Path, name: str, slug: str
+) -> None:
+    """How letters are spelt without their accents is common practice, no source."""
+    assert 0 == run("begin", tmp_path / "new", "--name", name).status
+
+    text = (tmp_path / "new" / "aircraft" / slug / "aircraft.yaml").read_text("utf-8")
+    assert f"aircraft: {name}" in plain_lines(text)
+    assert 0 == run("check", tmp_path / "new").status
 
 
 class Core(yaml.SafeLoader):
@@ -574,6 +612,35 @@ def test_propellers_of_both_hands_are_recorded_by_halves(run, tmp_path: Path) ->
     assert "- {tags: R-1..R-2, spec: r-l} - {tags: R-3..R-4, spec: r-r}" in (
         words_of(asked_of(run, new, "Tern"))
     )
+
+
+@pytest.mark.parametrize(("spec", "other"), [("cw", "propeller-ccw"), ("ccw", "propeller-cw")])
+def test_where_one_hand_is_recorded_the_other_is_asked_for(
+    run, tmp_path: Path, spec: str, other: str
+) -> None:
+    """Two propellers of each hand go on a quad, whichever spec is there already."""
+    new = tmp_path / "new"
+    run("begin", new, "--name", "Tern", "--diagonal", "380mm")
+    (new / "parts/specs.yaml").write_text(
+        SPECS.replace("size: 10x5", f"size: 10x5, hand: {spec}"), "utf-8"
+    )
+    (new / "aircraft/tern/aircraft.yaml").write_text(
+        (new / "aircraft/tern/aircraft.yaml").read_text("utf-8")
+        + "not_tracked: [frame, controller, receiver, battery]\n",
+        "utf-8",
+    )
+
+    asked = words_of(asked_of(run, new, "Tern"))
+
+    hand = other.rpartition("-")[2]
+    assert f"{{spec: {other}, kind: propeller, mass: <mass> g, size: " in asked
+    assert f"hand: {hand}}}" in asked
+    assert "- {tags: R-1..R-2, spec: r} " in asked
+    assert f"- {{tags: R-3..R-4, spec: {other}}}" in asked
+
+    (new / "parts/items.yaml").write_text("- {tags: R-1..R-4, spec: r}\n", "utf-8")
+    asked = words_of(asked_of(run, new, "Tern"))
+    assert f"- {{tags: R-5..R-6, spec: {other}}}" in asked
 
 
 def second(run, shed: Path, *words: str) -> str:

@@ -277,7 +277,7 @@ def test_a_kind_that_the_part_has_not_is_told(tmp_path: Path, run: Any) -> None:
     folder = loft(tmp_path / "loft", {LOG: "- {on: 2026-02-01, note: New.}\n"})
 
     assert run("enter", "fit", "heron", "nose", "esc", "M-1", folder).err.startswith(
-        "problem: 'M-1' is a motor, not an esc\n    write motor: M-1\n"
+        "problem: 'M-1' is a motor, not an esc\n    write nose.motor=M-1\n"
     )
 
 

@@ -228,6 +228,10 @@ def glider(plan: str) -> None:
         ("Apr 12, 2026", "2026-04-12"),
         ("4/13/2026", "2026-04-13"),
         ("yesterday", "2026-04-18"),
+        ("yesterday 16:30", "2026-04-18T16:30"),
+        ("2026-04-17 16:30", "2026-04-17T16:30"),
+        ("Apr 12", "2026-04-12"),
+        ("last saturday", "2026-04-18"),
         ("", "2026-04-19"),
     ],
 )
@@ -244,12 +248,30 @@ def test_a_day_that_is_none_is_asked_for_again_with_the_same_offer(
 ) -> None:
     """And it is said how one is written."""
     glider(BARE)
-    asked = say(["Apr 12", "4/5/2026", ""])
+    asked = say(["some day", "4/5/2026", ""])
 
     assert ["day [2026-04-19]:"] * 3 == asked[:3]
     printed = capsys.readouterr().out
-    assert "'Apr 12' is not a day; write year-month-day" in printed
+    assert "'some day' is not a day; write it as in yesterday 16:40" in printed
     assert "did you mean 2026-05-04 or 2026-04-05?" in printed
+
+
+def test_a_day_of_another_year_is_asked_for_again(say: Say) -> None:
+    """A day without its year that was long ago is taken once it is confirmed."""
+    glider(BARE)
+    asked = say(["24 Nov", "n", "24 Nov", "y", "p"])
+
+    assert ["day [2026-04-19]:", "Is that right? y or n [n]:"] * 2 == asked[:4]
+    assert "- on: 2025-11-24" in lines("aircraft/kite/logbook.yaml")
+
+
+def test_the_next_group_is_offered_the_same_day(say: Say) -> None:
+    """Whoever writes down yesterday's work says so once."""
+    glider(BARE)
+    asked = say(["yesterday", "p", *["p", "", ""] * 12])
+
+    days = [one for one in asked if one.startswith("day")]
+    assert ["day [2026-04-19]:", "day [2026-04-18]:"] == days[:2]
 
 
 def quad() -> None:

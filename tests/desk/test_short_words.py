@@ -75,6 +75,24 @@ def test_a_word_of_their_own_is_told(
         ("yesterday 4:40 pm", "2026-02-09T16:40"),
         ("yesterday 16:40", "2026-02-09T16:40"),
         ("yesterday", "2026-02-09"),
+        ("gestern 16:40", "2026-02-09T16:40"),
+        ("hier", "2026-02-09"),
+        ("saturday", "2026-02-07"),
+        ("last saturday 4:40 pm", "2026-02-07T16:40"),
+        ("on Sunday, 11:05", "2026-02-08T11:05"),
+        ("last tuesday", "2026-02-03"),
+        ("tuesday", "2026-02-10"),
+        ("letzten Samstag", "2026-02-07"),
+        ("samedi dernier", "2026-02-07"),
+        ("sábado", "2026-02-07"),
+        ("3 days ago", "2026-02-07"),
+        ("24 Dec", "2025-12-24"),
+        ("24.12.", "2025-12-24"),
+        ("24.12. 16:40", "2025-12-24T16:40"),
+        ("1. Februar", "2026-02-01"),
+        ("Feb 7th", "2026-02-07"),
+        ("31/1", "2026-01-31"),
+        ("31.1.26 16:40", "2026-01-31T16:40"),
     ],
 )
 def test_a_time_of_today_needs_no_day(hangar: Path, run: Any, on: str, written: str) -> None:
@@ -82,6 +100,48 @@ def test_a_time_of_today_needs_no_day(hangar: Path, run: Any, on: str, written: 
     ran = run("enter", "note", "heron", "calm", "--on", on, hangar)
 
     assert f"  - on: {written}" in ran.out.splitlines()
+
+
+def test_a_day_without_its_year_is_told(hangar: Path, run: Any) -> None:
+    """Also where its words are not put in quotes."""
+    ran = run("enter", "note", "heron", "--on", "7", "Feb", "calm", hangar)
+
+    assert ["  - on: 2026-02-07", "assumed: 7 Feb → 2026-02-07"] == [
+        line for line in ran.out.splitlines() if "2026-02-07" in line and "id:" not in line
+    ]
+    assert "    note: calm" in ran.out.splitlines()
+
+
+def test_a_day_of_another_year_is_asked_back(hangar: Path, run: Any) -> None:
+    """The latest that is not to come may be long ago."""
+    told = (
+        "doubt: the latest such day is 2025-11-24, 78 days ago\n    write its year\n"
+        "Nothing was written.\nAdd --sure if it is right.\n"
+    )
+
+    assert (1, "", told) == run("enter", "note", "heron", "calm", "--on", "24 Nov", hangar)
+    sure = run("enter", "note", "heron", "calm", "--on", "24 Nov", "--sure", hangar)
+    assert "  - on: 2025-11-24" in sure.out.splitlines()
+
+
+@pytest.mark.parametrize(
+    ("on", "told"),
+    [
+        ("5/1", "'5/1' may be two days; did you mean 2026-01-05 or 2026-05-01?"),
+        (
+            "tomorrow",
+            "'tomorrow' is not a day; write it as in yesterday 16:40, last saturday, 24 Nov or"
+            " 2026-03-01",
+        ),
+        ("yesterday 25:10", "'2026-02-09T25:10' has a time that no day has; the time goes from"),
+    ],
+)
+def test_a_day_that_cannot_be_told_is_refused(hangar: Path, run: Any, on: str, told: str) -> None:
+    """With what to write."""
+    ran = run("enter", "note", "heron", "calm", "--on", on, hangar)
+
+    assert 2 == ran.status
+    assert ran.err.startswith(f"buildbook enter: --on: {told}")
 
 
 @pytest.mark.parametrize("on", ["16:40", "4:40 pm", "today 4:40pm", "2026-02-10T16:40"])

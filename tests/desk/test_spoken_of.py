@@ -112,7 +112,7 @@ def test_an_inspection_entered_as_a_check_is_asked_back(hangar: Path, run: Any) 
     assert 1 == ran.status
     assert (
         "doubt: 'motor-bearings' is an inspection, not a check\n"
-        "    write inspection: motor-bearings\n"
+        "    write enter inspection and motor-bearings\n"
     ) in ran.err
     assert (0, 0) == (sure.status, check.status)
     assert "not a check" not in run("check", hangar).out

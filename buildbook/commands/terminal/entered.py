@@ -52,8 +52,8 @@ def print_problems(problems: Iterable[Problem], written: Iterable[Written] = ())
         mark = toned(tone, "bad" if tone == "problem" else "warn", sys.stderr)
         also = "".join(f", see {place}" for place in each.also)
         print(f"{mark}: {each.reason if here else each}{also}", file=sys.stderr)
-        if each.hint:
-            print(wrapped(each.hint, indent="    "), file=sys.stderr)
+        if hint := each.typed or each.hint:
+            print(wrapped(hint, indent="    "), file=sys.stderr)
 
 
 def outcome_shape(outcome: Outcome, assumed: Iterable[str]) -> dict[str, object]:

@@ -4,6 +4,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.basis.notation import quoted
+from buildbook.basis.problems import either
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder, stays_of
 from buildbook.hangar.events import Touch, note_event
 from buildbook.hangar.folding import Fold
@@ -54,7 +55,7 @@ def on_inspection(fold: Fold, entry: Inspection) -> None:
             "inspection in a store names no item, so it counts for none",
             fold.at.place,
             severity="warning",
-            hint="add tags: [...]",
+            hint=f"add {either('tags: [...]', '--tags')}",
         )
         return
     at = fold.at
@@ -117,7 +118,8 @@ def on_defect(fold: Fold, entry: Defect) -> None:
         fold.objections.object(
             f"{quoted(entry.words)}: what is required cannot be {done}",
             entry.place("severity"),
-            hint="write severity: grounds, until it is mended and cleared",
+            hint=f"write {either('severity: grounds', '--severity grounds')}"
+            ", until it is mended and cleared",
             also=(entry.place("required"),),
             about=entry.aircraft,
         )
@@ -189,7 +191,7 @@ def _ask_how(fold: Fold, entry: Cleared, what: str, did: str, of: Completion | D
             f"{what} {did}, and is cleared without a word of how",
             entry.place("cleared"),
             severity="warning",
-            hint="add how: with what was done",
+            hint=f"add {either('how: with what was done', '--how and what was done')}",
             also=(of.place,),
             about=of.aircraft,
         )

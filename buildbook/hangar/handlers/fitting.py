@@ -5,6 +5,7 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
+from buildbook.basis.problems import either
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
 from buildbook.hangar.events import Touch, note_event, stations_of
 from buildbook.hangar.folding import Fold
@@ -168,7 +169,8 @@ def _put_in(fold: Fold, aircraft: AircraftBuilder, slot: Slot, tag: str, place: 
         fold.objections.object(
             f"{item.words} fitted at {where} on {fold.at.day}: packs are flown, not fitted",
             place,
-            hint=f"name it in a flight: pack: {tag}",
+            hint="name it in a flight: "
+            + either(f"pack: {tag}", f"enter flight {aircraft.slug} 7:20 {tag}"),
             also=(item.item.place(),),
             about=aircraft.slug,
         )
@@ -181,7 +183,10 @@ def _put_in(fold: Fold, aircraft: AircraftBuilder, slot: Slot, tag: str, place: 
             f"{item.words} fitted at {where} on {fold.at.day}"
             f" while it sits at {_where(item)} since {item.fitted.since}",
             place,
-            hint=f"remove {tag} from {item.aircraft} first",
+            hint=either(
+                f"remove {tag} from {item.aircraft} first",
+                f"first enter remove {item.aircraft} {tag}",
+            ),
             also=(item.fitted.place,),
             about=aircraft.slug,
         )
@@ -215,7 +220,10 @@ def _clear_slot(
             f"{item.words} fitted at {aircraft.slug} {slot.station} on {fold.at.day},"
             f" where {quoted(fitted.tag)} sits since {fitted.since}",
             place,
-            hint=f"remove {fitted.tag} first, or add instead_of: {{{fitted.tag}: serviceable}}",
+            hint=either(
+                f"remove {fitted.tag} first, or add instead_of: {{{fitted.tag}: serviceable}}",
+                f"add --instead-of {fitted.tag}=serviceable, or =scrapped",
+            ),
             also=(fitted.place,),
             about=aircraft.slug,
         )

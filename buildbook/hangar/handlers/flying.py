@@ -9,6 +9,7 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
+from buildbook.basis.problems import either
 from buildbook.hangar.builders import AircraftBuilder
 from buildbook.hangar.doubts import doubt_volts
 from buildbook.hangar.events import EVERYTHING, note_event
@@ -154,7 +155,11 @@ def _gains(fold: Fold, aircraft: AircraftBuilder, entry: Flight) -> str | None:
             f"gain set {quoted(entry.gains)} flown on {entry.on} before its values were written",
             entry.place("gains"),
             again=f"flown with gain set {entry.gains}",
-            hint=f"write it first: gains: {entry.gains} with values:",
+            hint="write it first: "
+            + either(
+                f"gains: {entry.gains} with values:",
+                f"enter gains {aircraft.slug} {entry.gains} roll.p=38",
+            ),
             about=aircraft.slug,
         )
     return entry.gains
@@ -175,7 +180,8 @@ def _object_to_flying(fold: Fold, aircraft: AircraftBuilder, entry: Flight) -> N
             fold.at.place,
             again=f"flown though {status} since {since}",
             severity="warning" if status == "building" else "problem",
-            hint="write the change as an alteration with status: flying",
+            hint="write the change as an alteration"
+            + either(" with status: flying", f": enter alteration {slug} 'set up' --status flying"),
             also=(aircraft.places["status"],),
             about=slug,
         )

@@ -2,6 +2,7 @@
 
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
+from buildbook.basis.problems import either
 from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.events import Touch, note_event, stations_of
 from buildbook.hangar.folding import Fold
@@ -42,7 +43,7 @@ def on_state_change(fold: Fold, entry: StateChange) -> None:
                 f"{item.words} leaves quarantine without a reason, so it stays there",
                 place,
                 severity="warning",
-                hint="write because:"
+                hint=f"write {either('because:', '--because')}"
                 + ("" if item.is_pack else ", or an inspection that names its tag"),
                 also=() if before.place is None else (before.place,),
                 about=entry.aircraft,
@@ -72,7 +73,8 @@ def _said_of_pack(fold: Fold, pack: ItemBuilder, state: ItemState, entry: StateC
             f"{pack.words} stays set aside on {fold.at.day}: a defect of it is open",
             place,
             severity="warning",
-            hint="write cleared: with the id of the defect",
+            hint=f"write {either('cleared: with the id', f'enter cleared {pack.tag} and the id')}"
+            " of the defect",
             also=(fold.defects[defect].place,),
             about=entry.aircraft,
         )

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from buildbook.basis.amounts import listed
 from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
+from buildbook.basis.problems import SURE, either
 from buildbook.hangar.builders import AircraftBuilder, motor_stations
 from buildbook.hangar.events import EVERYTHING, Touch, named, note_event, stations_of
 from buildbook.hangar.folding import Fold
@@ -104,7 +105,8 @@ def on_gains(fold: Fold, entry: Gains) -> None:
             f"gain set {quoted(entry.name)} written with other values on {fold.at.day}"
             f" than on {known.on}",
             entry.place("gains"),
-            hint="give the new values a name of their own; with from: what they do not name stays",
+            hint="give the new values a name of their own; with"
+            f" {either('from:', f'--from {entry.name}')} what they do not name stays",
             also=(known.place,),
             about=aircraft.slug,
         )
@@ -157,13 +159,15 @@ def _doubt_set(fold: Fold, aircraft: AircraftBuilder, entry: Gains) -> None:
         said.append((f"there is a gain set {quoted(like)} already", "did you mean that?"))
     if before is not None and left:
         lacks = f"gain set {quoted(name)} has no {listed(left)}, which {quoted(before.name)} has"
-        said.append((lacks, f"write from: {before.name} if they stay as they were"))
+        said.append(
+            (lacks, f"write {either('from:', '--from')} {before.name} if they stay as they were")
+        )
     for reason, hint in () if fold.sure else said:
         fold.objections.object(
             reason,
             entry.place("gains"),
             severity="warning",
-            hint=f"{hint}; sure: true if it is meant",
+            hint=f"{hint}; {SURE} if it is meant",
             about=aircraft.slug,
         )
 
@@ -187,6 +191,10 @@ def _object_unknown(
     fold.objections.object(
         f"gain set {quoted(name)} {done} on {fold.at.day} before its values were written",
         place,
-        hint=f"write it first: gains: {name} with values:",
+        hint="write it first: "
+        + either(
+            f"gains: {name} with values:",
+            f"enter gains {aircraft.slug} {name} roll.p=38",
+        ),
         about=aircraft.slug,
     )

@@ -13,6 +13,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.basis.amounts import listed
+from buildbook.basis.problems import either
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
 from buildbook.hangar.folding import Fold, Position, Struck
 from buildbook.records.entries import Inspection
@@ -204,7 +205,8 @@ def doubt_aboard(fold: Fold) -> None:
             f" {listed(tags, 'or')}",
             struck.at.place,
             severity="warning",
-            hint=f"write packs: [{tags[0]}] with it; until then none is set aside for it",
+            hint=f"write {either(f'packs: [{tags[0]}]', f'--packs {tags[0]}')} with it;"
+            " until then none is set aside for it",
             about=slug,
         )
 

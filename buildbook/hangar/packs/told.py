@@ -7,6 +7,7 @@ passed a look, tells of a flight or is a remark.
 from collections.abc import Iterator
 
 from buildbook.basis.notation import quoted
+from buildbook.basis.problems import SURE, either
 from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.folding import Fold
 from buildbook.records.entries import Check, Defect, Flight, Incident, Inspection, Note, Plain
@@ -33,7 +34,10 @@ def hear_words(fold: Fold, entry: Plain) -> None:
                 f"{quoted(said)} says that a pack is swollen, and not which",
                 fold.at.place,
                 severity="warning",
-                hint="write a defect with its tag as item; sure: true if none is",
+                hint=either(
+                    "write a defect with its tag as item", "enter defect and the tag of the pack"
+                )
+                + f"; {SURE} if none is",
                 about=entry.aircraft,
             )
 

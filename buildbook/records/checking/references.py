@@ -6,7 +6,7 @@ from typing import Any
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
-from buildbook.basis.problems import Problems
+from buildbook.basis.problems import Problems, either
 from buildbook.records import entries as kinds
 from buildbook.records.checking.aircraft_references import (
     Equipment,
@@ -61,7 +61,7 @@ def _ask_why(entry: kinds.Check | kinds.Inspection, name: str, tell: Faults) -> 
     """Nothing is set aside without a reason."""
     if entry.because is None:
         reason = f"{quoted(name)} is not applicable, without a reason"
-        tell.refuse(reason, entry.place("result"), "add because:")
+        tell.refuse(reason, entry.place("result"), f"add {either('because:', '--because')}")
 
 
 class _Entries:
@@ -172,7 +172,7 @@ class _Entries:
                     tell.refuse(
                         f"{quoted(tag)} is {an(kind)}, not {an(slot.kind)}",
                         place,
-                        f"write {kind}: {tag}",
+                        f"write {either(f'{kind}: {tag}', f'{slot.station}.{kind}={tag}')}",
                     )
                 seen.setdefault(tag, slot.station)
             self._fit_station(slot, entry, names, tell, place)
@@ -230,7 +230,11 @@ class _Entries:
                     tell.unknown("check", check, names.checks, place)
                 elif check not in names.checks and not entry.sure:
                     reason = f"{quoted(check)} is an inspection, not a check"
-                    tell.warn(reason, place, f"write inspection: {check}")
+                    tell.warn(
+                        reason,
+                        place,
+                        f"write {either(f'inspection: {check}', f'enter inspection and {check}')}",
+                    )
         if entry.result == "not applicable":
             for check in names.grounding.intersection(entry.checks):
                 tell.refuse(
@@ -280,7 +284,10 @@ class _Entries:
             tell.refuse(
                 f"{', '.join(map(quoted, entry.tasks))} failed, and nothing says what was found",
                 entry.place("result"),
-                "add findings:, or in an entry that corrects it set: {findings: …}",
+                either(
+                    "add findings:, or in an entry that corrects it set: {findings: …}",
+                    "add --findings and what was found",
+                ),
             )
 
     def _overhauled(self, entry: kinds.Overhaul, _: Names, tell: Faults) -> None:
@@ -289,7 +296,7 @@ class _Entries:
                 tell.refuse(
                     f"{quoted(tag)} is a battery, and packs are not overhauled",
                     entry.place("overhaul"),
-                    "write capacity:, charge: or state:",
+                    either("write capacity:, charge: or state:", "enter capacity, charge or state"),
                 )
 
     def _not_applicable(self, entry: kinds.Inspection, names: Names, tell: Faults) -> None:
@@ -326,13 +333,13 @@ class _Entries:
             tell.warn(
                 f"a defect of severity {quoted(entry.severity)} has 'deferred_until'",
                 entry.place("deferred_until"),
-                "write severity: defer",
+                f"write {either('severity: defer', '--severity defer')}",
             )
         if entry.inoperative is not None and entry.severity != "defer" and not entry.required:
             tell.warn(
                 f"a defect of severity {quoted(entry.severity)} has 'inoperative'",
                 entry.place("inoperative"),
-                "write severity: defer",
+                f"write {either('severity: defer', '--severity defer')}",
             )
 
     def _altered(self, entry: kinds.Alteration, _: Names, tell: Faults) -> None:

@@ -38,4 +38,6 @@ def without_secrets(problem: Problem) -> Problem:
     if not _IN_TEXT.search(words):
         return problem
     hint = None if problem.hint is None else _IN_TEXT.sub("…", problem.hint)
-    return msgspec.structs.replace(problem, reason=_IN_TEXT.sub("…", problem.reason), hint=hint)
+    typed = None if problem.typed is None else _IN_TEXT.sub("…", problem.typed)
+    reason = _IN_TEXT.sub("…", problem.reason)
+    return msgspec.structs.replace(problem, reason=reason, hint=hint, typed=typed)

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from operator import attrgetter
 
 from buildbook.basis import amounts
-from buildbook.basis.problems import Problem
+from buildbook.basis.problems import Problem, either
 from buildbook.records.aircraft import LEFT
 from buildbook.records.programmes import CheckRule
 from buildbook.records.row_names import CHECK_FLIGHT
@@ -16,6 +16,7 @@ from buildbook.upkeep.counted.completions import check_flight_closed_by, unflown
 from buildbook.upkeep.programme import Programmes
 from buildbook.upkeep.rows.triggers import matches
 
+_AS_CHECK = either("purpose: check and result: pass", "--purpose check --result pass")
 _SEQ, _FLOWN_AT = attrgetter("seq"), attrgetter("seq", "row_index")
 _WHOLE_ENTRY = 2**31
 _NEVER = (2**62, 0)
@@ -57,7 +58,7 @@ def never_flown(hangar: Hangar, programmes: Programmes) -> Iterator[Problem]:
                     f"{name} of {slug} passed on {done.on}, a day without a flight of it",
                     done.place,
                     "warning",
-                    "write the flight, with purpose: check and result: pass; until then it is open",
+                    f"write the flight, with {_AS_CHECK}; until then it is open",
                     (),
                     slug,
                 )
@@ -124,7 +125,7 @@ def _problem(aircraft: AircraftNow, opened: Event, flown: list[FlightDone]) -> P
         f"{reason}{times}",
         flown[0].place,
         "warning",
-        "write purpose: check and result: pass on the flight that was the check flight",
+        f"write {_AS_CHECK} on the flight that was the check flight",
         () if opened.place == flown[0].place else (opened.place,),
         aircraft.slug,
         once=reason,

@@ -7,7 +7,7 @@ use, and at the next inspection it is mended, replaced, taken out or looked at.
 from collections.abc import Iterable, Iterator
 
 from buildbook.basis.notation import quoted
-from buildbook.basis.problems import Problem
+from buildbook.basis.problems import Problem, either
 from buildbook.records.entries import Inspection
 from buildbook.records.row_names import FULL_INSPECTION
 from buildbook.report.history import DefectState, LogLine
@@ -38,7 +38,10 @@ def _still_weighed(hangar: Hangar, aircraft: AircraftNow, state: DefectState) ->
         f"{quoted(state.defect.words)} is said to be removed, and its mass is still counted",
         state.defect.place("inoperative"),
         "warning",
-        "write remove: with its tag, or an alteration with its mass:",
+        either(
+            "write remove: with its tag, or an alteration with its mass:",
+            f"enter remove {aircraft.slug} and its tag, or enter alteration with --mass",
+        ),
         (),
         aircraft.slug,
     )
@@ -95,7 +98,11 @@ def _not_addressed(
         f" {' and '.join(inspection.tasks)} of {inspection.on}",
         inspection.place("inspection"),
         "warning",
-        f"add addressed: [{state.defect.id}] to it, or write cleared: {state.defect.id}",
+        either(
+            f"add addressed: [{state.defect.id}] to it, or write cleared: {state.defect.id}",
+            f"add --addressed {state.defect.id},"
+            f" or enter cleared {aircraft.slug} {state.defect.id}",
+        ),
         (state.place,),
         aircraft.slug,
     )

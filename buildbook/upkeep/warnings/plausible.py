@@ -11,7 +11,7 @@ from statistics import median
 from buildbook.basis import amounts
 from buildbook.basis.days import minute_of_day
 from buildbook.basis.place import Place
-from buildbook.basis.problems import Problem
+from buildbook.basis.problems import MEANT, Problem
 from buildbook.hangar.packs.doubts import MOST_USED
 from buildbook.hangar.weighings import judged_weighings, unclear_packs
 from buildbook.records.entries import (
@@ -39,8 +39,6 @@ USUAL_OF, LEAST_DRAW, MOST_DRAW = 4, 0.55, 2.5
 
 FEW_OF_CELLS = 4
 """After more flights than that on packs of so many cells the aircraft flies on them too."""
-
-MEANT = "write sure: true if it is right"
 
 
 def doubts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:

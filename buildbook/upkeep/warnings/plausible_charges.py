@@ -13,7 +13,7 @@ from typing import NamedTuple, TypeVar
 
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
-from buildbook.basis.problems import Problem
+from buildbook.basis.problems import MEANT, SURE, Problem, either
 from buildbook.hangar.packs.doubts import MOST_USED, takes_too_much
 from buildbook.hangar.packs.limits import LITHIUM, limits_of, millivolts
 from buildbook.records.row_names import STORAGE_CHARGE
@@ -21,7 +21,6 @@ from buildbook.report.history import ChargeDone, Completion, FlightDone, Recorde
 from buildbook.report.packs.charge_tally import share_of_charge_ah, share_of_flight_ah
 from buildbook.report.state import Hangar, ItemNow
 from buildbook.upkeep.counted.life import END
-from buildbook.upkeep.warnings.plausible import MEANT
 
 LEAST_STORED, MOST_STORED = 0.35, 0.65
 """What a pack at storage charge holds, as shares of its capacity."""
@@ -141,7 +140,8 @@ def _without_a_flight(pack: ItemNow, sure: frozenset[str]) -> Iterator[_Found]:
             yield _Found(
                 f"{pack.tag} charged on {len(apart)} days since it was flown or measured on {last}",
                 run[-1].place,
-                "write the flights between them, to: storage of what was only kept, or sure: true",
+                f"write the flights between them, {either('to: storage', '--to storage')} of what"
+                f" was only kept, or {SURE}",
             )
 
 

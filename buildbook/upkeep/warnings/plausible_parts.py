@@ -9,7 +9,7 @@ from functools import partial
 from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS, parts
 from buildbook.basis.place import Place
-from buildbook.basis.problems import Problem
+from buildbook.basis.problems import MEANT, Problem
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import number
 from buildbook.figures.answers.propulsion.hover import hover_throttle_with
@@ -286,7 +286,7 @@ def _charge_again(first: ChargeDone, again: ChargeDone) -> Problem:
         f"the same charge of {again.pack} on {again.on} is written twice",
         again.place,
         "warning",
-        "remove one of them; write sure: true if it is right",
+        f"remove one of them; {MEANT}",
         (first.place,),
     )
 

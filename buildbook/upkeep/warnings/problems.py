@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from buildbook.basis import amounts
 from buildbook.basis.notation import quoted
-from buildbook.basis.problems import Problem, Problems
+from buildbook.basis.problems import Problem, Problems, either
 from buildbook.hangar.packs.told import words_of
 from buildbook.records.entries import Check, Flight, Inspection, Note
 from buildbook.records.readings import burning_told
@@ -116,8 +116,12 @@ def _fitted_again(listed: WorkList) -> Iterator[Problem]:
                 f"{found.tag}, the part of the cleared defect {found.defect}, is fitted again",
                 row.place,
                 "warning",
-                f"look at it and write inspection: {row.name} with tags: [{found.tag}]; write a"
-                " repair if it was mended",
+                "look at it and "
+                + either(
+                    f"write inspection: {row.name} with tags: [{found.tag}]",
+                    f"enter inspection {row.aircraft} {row.name} --tags {found.tag}",
+                )
+                + "; write a repair if it was mended",
                 (),
                 row.aircraft,
             )
@@ -135,7 +139,10 @@ def _said_swollen(hangar: Hangar, listed: WorkList) -> Iterator[Problem]:
                 " and sets nothing aside",
                 row.place,
                 "warning",
-                "write a defect with its tag as item; a pack-look, or sure: true, if it is not",
+                either(
+                    "write a defect with its tag as item; a pack-look, or sure: true, if it is not",
+                    f"enter defect {row.tag}; a pack-look of it, or --sure, if it is not",
+                ),
             )
 
 
@@ -161,7 +168,11 @@ def _said_burnt(hangar: Hangar) -> Iterator[Problem]:
                     f"{quoted(told)} tells of smoke or fire, and grounds nothing",
                     said.place(),
                     "warning",
-                    "write a defect with the tag of the part as item; sure: true, if it is none",
+                    either(
+                        "write a defect with the tag of the part as item; sure: true, if it is"
+                        " none",
+                        "enter defect and the tag of the part; --sure if it is none",
+                    ),
                     (),
                     slug,
                 )
@@ -193,8 +204,12 @@ def _put_off(hangar: Hangar, listed: WorkList) -> Iterator[Problem]:
                 told.add((because.entry, row.name))
                 yield _put_off_doubt(
                     row, f"{row.name} failed and is deferred without a limit",
-                    "write a defect of what was found, with deferred_until:"
-                    " on, flights or hours, and clear the look with how: that defect",
+                    either(
+                        "write a defect of what was found, with deferred_until: on, flights or"
+                        " hours, and clear the look with how: that defect",
+                        "enter defect with what was found and --deferred-until '5 flights', then"
+                        " enter cleared with the look, --how 'that defect'",
+                    ),
                 )  # fmt: skip
 
 
@@ -212,7 +227,7 @@ def _of_defect(row: Row, state: DefectState, limited: bool, sure: bool) -> Itera
         reason = f"defect {row.name} is deferred without a limit"
         flights = state.flights_since
         flown = f", {amounts.count('flight', flights)} since" if flights else ""
-        hint = "add deferred_until: with on, flights or hours"
+        hint = f"add {either('deferred_until:', '--deferred-until')} with on, flights or hours"
         yield _put_off_doubt(row, f"{reason}{flown}", hint, once=reason)
     elif row.state == "deferred" and not sure and (end := _far_end(state)):
         yield _put_off_doubt(

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from buildbook.basis import amounts
-from buildbook.basis.problems import Problem, Problems
+from buildbook.basis.problems import SURE, Problem, Problems
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import ReadOtherwise, Unread, WithoutLink, WrongHand
 from buildbook.report.upkeep.work import PackStanding, Reason, Row, Standing, WorkList
@@ -18,7 +18,7 @@ def _warning(row: Row) -> Problem:
     found = None if row.because is None else row.because.found
     what = getattr(row.rule, "what", None)
     if isinstance(found, Unread):
-        sure = "; sure: true if it is in order" if row.kind == "check" and row.done_uid else ""
+        sure = f"; {SURE} if it is in order" if row.kind == "check" and row.done_uid else ""
         what = f"write {found.wanted}{sure}"
     return Problem(
         f"{row.aircraft}: {_fault(row)}", row.place, "warning", hint=what, about=row.aircraft
