@@ -22,10 +22,10 @@ def either(written: str, typed: str) -> str:
     return f"\x0e{written}\x0f{typed}\x0e"
 
 
-SURE = either("sure: true", "--sure")
+SURE = either("sure: true", "confirm it")
 """How an entry says that it is meant as it stands."""
 
-MEANT = f"{either('write sure: true', 'add --sure')} if it is right"
+MEANT = f"{either('write sure: true', 'confirm it')} if it is right"
 
 
 def as_written(hint: str) -> str:

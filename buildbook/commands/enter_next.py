@@ -25,12 +25,14 @@ from buildbook.desk.fill_in import (
     entry_of,
     first_place,
     pieces,
+    stemmed,
     with_answer,
     without_place,
 )
 from buildbook.records.aircraft import Untracked
 from buildbook.records.keys.hints import same_as
 from buildbook.records.ledger import named_aircraft
+from buildbook.records.parts import stem_of
 from buildbook.report.next_step import NextStep
 from buildbook.report.reports import Reports
 from buildbook.reporting.opening import open_reports
@@ -48,6 +50,9 @@ _SAID = {"p": "pass", "f": "fail", "y": "pass", "yes": "pass", "ok": "pass"}
 _NOT_APPLICABLE = ("n/a", "na", "none", "not applicable")
 
 
+_STILL = "What was written leaves it open: {} says why. Write it again once that is put right."
+
+
 class _Left(Exception):
     """The keeper leaves this out."""
 
@@ -56,10 +61,15 @@ def enter_next(folder: Path, words: list[str]) -> int:
     """Ask, group by group, until nothing is lacking or the keeper ends it."""
     print(wrapped(_HOW))
     day = SpokenDay(today().isoformat())
+    before: NextStep | None = None
     try:
         while True:
             step = _step(folder, words)
             print()
+            if step == before:  # it was written, and leaves it open
+                print(wrapped(_STILL.format(f"buildbook due{and_folder(folder)}")))
+                return 0
+            before = step
             print(wrapped(f"{step.name}: {step_sentence(step, asked=True)}."))
             if step.plan.begun or step.lack in ("hand", "serves"):
                 print("That goes into lines that are there already; buildbook check shows how.")
@@ -115,13 +125,14 @@ def _group(folder: Path, step: NextStep, day: SpokenDay) -> bool:
     """
     points = iter(step_points(step))
     left: set[str] = set()
+    alike: dict[str, str] = {}
     for file, lines in step_writes(step):
         for piece in pieces(lines):
             if step.lack == "checks":
                 print(wrapped(f"{next(points)}.", hanging="    "))
             if _named(piece) in left:
                 continue
-            if not _written(folder, step, file, piece.at(day.text)):
+            if not _written(folder, step, file, piece.at(day.text), alike):
                 left.add(_named(piece))
     return not left or _never_again(folder, step, left)
 
@@ -176,15 +187,18 @@ def _day(usual: SpokenDay) -> SpokenDay:
             return said
 
 
-def _written(folder: Path, step: NextStep, file: str, piece: Piece) -> bool:
-    """Ask until it can be written; False where it is left out."""
+def _written(folder: Path, step: NextStep, file: str, piece: Piece, alike: dict[str, str]) -> bool:
+    """Ask until it can be written; False where it is left out.
+
+    alike: what was answered of a part of the same kind, which goes on to be filled.
+    """
     fixed = all(first_place(line) is None and not _TAGS(line) for line in piece.lines)
     if fixed:
         usual = "n" if step.lack == "flying" else "y"
         print(textwrap.indent(piece.text, "  "), end="")
         if (_asked(f"  Write that? y or n [{usual}]: ") or usual) not in ("y", "yes"):
             return False
-    answers = _Answers()
+    answers = _Answers(alike=alike)
     while True:
         try:
             filled = Piece(tuple(_filled(piece, answers)))
@@ -199,7 +213,7 @@ def _written(folder: Path, step: NextStep, file: str, piece: Piece) -> bool:
         if written or fixed:
             return written
         print(wrapped(_AGAIN, indent="  "))
-        answers = _Answers(answers)
+        answers = _Answers(answers, alike)
 
 
 _AGAIN = (
@@ -211,15 +225,23 @@ _AGAIN = (
 class _Answers:
     """Those to the places of a piece, by question; asked again, each offers the one before."""
 
-    def __init__(self, before: "_Answers | None" = None) -> None:
+    def __init__(
+        self, before: "_Answers | None" = None, alike: dict[str, str] | None = None
+    ) -> None:
         self._before = {} if before is None else before._now
+        self._alike = {} if alike is None else alike
         self._now: dict[str, str] = {}
 
-    def ask(self, question: str, usual: str = "") -> str:
-        """What is answered, or what stood in brackets."""
-        offered = self._before.pop(question, usual)
+    def ask(self, question: str, usual: str = "", like: str = "") -> str:
+        """What is answered, or what stood in brackets.
+
+        like: what it has in common with a question about a part of the same kind.
+        """
+        offered = self._before.pop(question, self._alike.get(like, usual))
         answer = _asked(f"  {question}{f' [{offered}]' if offered else ''}: ") or offered
         self._now[question] = "" if answer == "--" else answer
+        if like:
+            self._alike[like] = self._now[question]
         return self._now[question]
 
 
@@ -246,7 +268,9 @@ def _filled(piece: Piece, answers: _Answers) -> Iterator[str]:
     for line in piece.lines:
         now: str | None = _tagged(line, answers) if _TAGS(line) else line
         while now is not None and (place := first_place(now)) is not None:
-            answer = answers.ask(_question(place))
+            kind = _KIND(line)
+            like = f"{kind[1]} {place.key}" if kind else ""
+            answer = answers.ask(_question(place), like=like)
             if answer == "-" or (not answer and place.key in _NEEDED):
                 raise _Left
             if place.key == "result" and answer.casefold() in _NOT_APPLICABLE:
@@ -276,6 +300,7 @@ def _bought(answer: str) -> str:
         return answer
 
 
+_KIND = re.compile(r"- \{spec: [^,]+, kind: ([^,]+),").match
 _NEEDED = ("result", "spin", "weigh")
 
 
@@ -285,6 +310,7 @@ def _question(place: Place) -> str:
     hint = place.asked if place.asked not in (place.key, words, "number") else ""
     hint = f"{place.stem}{hint or '…'}" if place.stem else hint
     unit = f", {place.unit}" if place.unit else ""
+    words = words.strip('"')
     return f"{words}{unit}{f' ({hint})' if hint else ''}"
 
 
@@ -306,6 +332,9 @@ def _choice(answer: str, choices: tuple[str, ...]) -> str | None:
 _TAGS = re.compile(r"- \{tags?: ([^,]+), spec: ([^,}]+)").match
 
 
+_TAGS_APART = re.compile(r"(\.\.|[,\s\[\]]+)").split
+
+
 def _tagged(line: str, answers: _Answers) -> str:
     """The line with other tags, where the parts have some."""
     found = _TAGS(line)
@@ -314,6 +343,8 @@ def _tagged(line: str, answers: _Answers) -> str:
     answer = answers.ask(f"tag or tags of {found[2]}", offered) or offered
     if answer == "-":
         raise _Left
+    stem = stem_of([offered])
+    answer = "".join(stemmed(one, stem) for one in _TAGS_APART(answer))
     several = ".." in answer or "," in answer
     said = f"[{answer.strip('[]')}]" if "," in answer else answer
     return f"- {{{'tags' if several else 'tag'}: {said}{line[found.end(1) :]}"

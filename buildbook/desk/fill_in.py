@@ -95,24 +95,26 @@ def with_answer(line: str, answer: str) -> str:
     if place is None or found is None:
         return line
     before, after = line[: found.start()], line[found.end() :]
+    answer = _DECIMAL_COMMA.sub(".", answer) if not before.endswith("[") else answer
     if place.unit and not _NUMBER(answer):
         after = after.removeprefix(f" {place.unit}")  # one of his own
     if before.endswith("["):
         value = ", ".join(scalar(one.strip(), in_brackets=True) for one in answer.split(","))
     elif place.stem and before.endswith(".."):
-        value = _stemmed(answer, place.stem)
+        value = stemmed(answer, place.stem)
     elif place.stem:
-        tags = [_stemmed(one, place.stem) for one in re.split(r"[\s,]+", answer.strip("[]"))]
+        tags = [stemmed(one, place.stem) for one in re.split(r"[\s,]+", answer.strip("[]"))]
         value = tags[0] if len(tags) == 1 else f"[{', '.join(tags)}]"
     else:
         value = scalar(answer, in_brackets=True)
     return before + value + after
 
 
+_DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d{1,2}(?:\D|$))")
 _NUMBER = re.compile(r"[-+]?[0-9][0-9.,]*").fullmatch
 
 
-def _stemmed(answer: str, stem: str) -> str:
+def stemmed(answer: str, stem: str) -> str:
     """The tag that ``4``, ``m4`` or ``m-4`` means; anything else stays as it was written."""
     letters = stem.rstrip("-_").casefold()
     begun = answer.casefold().startswith(letters)

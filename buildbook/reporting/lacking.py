@@ -28,10 +28,10 @@ def wanted_parts(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Wanted]:
     for kind, many in missing.items():
         if many != 0:
             specs, shared = _specs(hangar, aircraft, kind)
-            new = () if specs else tuple(_new_specs(hangar, kind, many))
+            new = () if specs else tuple(_new_specs(hangar, aircraft.slug, kind, many))
             first = 0
             if kind == "propeller" and hands:
-                specs, new, first = _of_hands(hangar, specs, hands)
+                specs, new, first = _of_hands(hangar, aircraft.slug, specs, hands)
             yield Wanted(
                 kind=kind,
                 tags=tuple(islice(free_tags(kind, _tags(hangar, kind), hangar.items), many or 1)),
@@ -62,7 +62,7 @@ _HANDS: tuple[str | None, ...] = ("cw", "ccw")
 
 
 def _of_hands(
-    hangar: Hangar, specs: tuple[str, ...], hands: Mapping[str | None, int]
+    hangar: Hangar, slug: str, specs: tuple[str, ...], hands: Mapping[str | None, int]
 ) -> tuple[tuple[str, ...], tuple[tuple[str, str | None], ...], int]:
     """Specs for propellers of these hands: those that are there, those to write, and how many
     propellers are of the first of two. Where a spec says no hand, or several say one, all of them.
@@ -72,7 +72,7 @@ def _of_hands(
         return specs, (), 0
     kept = tuple(name for name in specs if of[name] in hands)
     new = tuple(
-        (_free_name(hangar, f"propeller-{hand}"), hand)
+        (_free_name(hangar, slug, f"propeller-{hand}"), hand)
         for hand in hands if hand not in of.values()
     )  # fmt: skip
     names = {**{name: of[name] for name in kept}, **dict(new)}
@@ -188,15 +188,18 @@ def _specs(
     return (tuple(own), ()) if own else (tuple(alike), tuple(dict.fromkeys(names)))
 
 
-def _new_specs(hangar: Hangar, kind: str, many: int | None) -> Iterator[tuple[str, str | None]]:
+def _new_specs(
+    hangar: Hangar, slug: str, kind: str, many: int | None
+) -> Iterator[tuple[str, str | None]]:
     """Names for specs of a kind; an even number of propellers turns one way and the other."""
     word = "pack" if kind == "battery" else kind
     names: list[tuple[str, str | None]] = [(word, None)]
     if kind == "propeller" and many is not None and many > 1 and many % 2 == 0:
         names = [(f"{word}-cw", "cw"), (f"{word}-ccw", "ccw")]
-    yield from ((_free_name(hangar, name), hand) for name, hand in names)
+    yield from ((_free_name(hangar, slug, name), hand) for name, hand in names)
 
 
-def _free_name(hangar: Hangar, name: str) -> str:
-    free = (name, *(f"{name}-{number}" for number in range(2, 1000)))
+def _free_name(hangar: Hangar, slug: str, name: str) -> str:
+    """Of a spec; where it is taken, with the aircraft before it: ``moewe-motor``."""
+    free = (name, f"{slug}-{name}", *(f"{name}-{number}" for number in range(2, 1000)))
     return next(one for one in free if one not in hangar.ledger.specs)

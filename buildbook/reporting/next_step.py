@@ -140,10 +140,11 @@ def _plan(hangar: Hangar, aircraft: AircraftNow) -> Plan:
         surfaces = None
     elif steered and servos:
         surfaces = tuple(name for name, one in aircraft.surfaces.items() if not one.servos)
+    failsafe = aircraft.radio is None or not aircraft.radio.failsafe
     there = {
-        "stations": any(one.spin or one.output for one in aircraft.stations.values()),
-        "surfaces": aircraft.surfaces,
-        "radio": aircraft.radio,
+        "stations": bare and any(one.spin or one.output for one in aircraft.stations.values()),
+        "surfaces": surfaces and aircraft.surfaces,
+        "radio": failsafe and aircraft.radio,
     }
     return Plan(
         stations=tuple(bare),
@@ -152,7 +153,7 @@ def _plan(hangar: Hangar, aircraft: AircraftNow) -> Plan:
         servos=stem_of(_servos(hangar, aircraft)) if servos else None,
         leads=not direct and not aircraft.receiver,
         sockets=direct and not (aircraft.sockets or aircraft.receiver),
-        failsafe=aircraft.radio is None or not aircraft.radio.failsafe,
+        failsafe=failsafe,
         begun=tuple(key for key, found in there.items() if found),
     )
 

@@ -203,7 +203,7 @@ def _looked(step: NextStep) -> str:
 def _flying(_step: NextStep) -> str:
     return (
         "everything the program asks for is recorded; when it flies, say so; its check flight"
-        " (purpose: check) may come first"
+        f" ({either('purpose: check', '--purpose check')}) may come first"
     )
 
 
@@ -278,7 +278,7 @@ def _fit_lines(step: NextStep) -> Iterator[str]:
         slots = ", ".join(
             f"{seat.kind}: {_of_seat(seat)}" for seat in step.seats if seat.station == station
         )
-        yield f"    {station or '<where they sit>'}: {{{slots}}}"
+        yield f"    {station or '<where they sit as in wing>'}: {{{slots}}}"
     if step.serves:
         yield from _served_lines(step)
 

@@ -393,14 +393,14 @@ def test_a_glider_is_asked_for_no_motor(run, tmp_path: Path) -> None:
         ),
         (
             "say which servo moves the rudder; if it has none that bears a tag, write not_tracked:"
-            " [servo]. Put what belongs there below surfaces and radio. In"
+            " [servo]. Put what belongs there below surfaces. In"
             " aircraft/kite/aircraft.yaml: rudder: S-<number>",
             plan,
             ("{left: 20 mm}", "S-2"),
         ),
         (
             "fit the servos that move its surfaces: S-1 and S-2. In aircraft/kite/logbook.yaml: -"
-            " on: DAY fit: <where they sit>: {servo: [S-1, S-2]}",
+            " on: DAY fit: <where they sit as in wing>: {servo: [S-1, S-2]}",
             log,
             "- {on: 2026-02-01, fit: {servo-tray: {servo: [S-1, S-2]}}}\n",
         ),
@@ -516,7 +516,7 @@ def test_one_esc_for_all_and_a_receiver_without_a_controller(run, tmp_path: Path
 
     assert (
         "Next for Kite: give the channels in the order of the receiver's sockets. Say what each"
-        " channel does when the link is lost; set it first. Put what belongs there below stations."
+        " channel does when the link is lost; set it first."
         " In aircraft/kite/aircraft.yaml: sockets: [<channels in order as in aileron>] radio:"
         " {failsafe: {throttle: <as in cut>, rest: <as in centre or hold>}}"
     ) in said

@@ -408,3 +408,70 @@ def test_where_there_is_no_hangar_the_records_have_no_problem(
 
     assert 2 == main(["enter", "next"])
     assert "a hangar is a folder with a hangar.yaml" in capsys.readouterr().err
+
+
+def test_a_decimal_comma_is_read(say: Say) -> None:
+    """As it is typed on half of all keyboards."""
+    begun("--name", "Kite", "--span", "1 m")
+    say(["31,5", "1400"])
+
+    assert "- {spec: motor, kind: motor, mass: 31.5 g, kv: 1400 rpm/V}" in lines("parts/specs.yaml")
+
+
+def test_what_one_hand_of_propellers_is_is_offered_for_the_other(say: Say) -> None:
+    """They differ in nothing else."""
+    begun("--name", "Tern", "--diagonal", "300 mm")
+    asked = say([*["-"] * 5, "4", "5x4", "", "", *["-"] * 9])
+
+    assert "propeller-ccw mass, g [4]:" in asked
+    assert "- {spec: propeller-ccw, kind: propeller, mass: 4 g, size: 5x4, hand: ccw}" in (
+        lines("parts/specs.yaml")
+    )
+
+
+def test_tags_are_understood_by_their_numbers(say: Say) -> None:
+    """In the letters that were offered."""
+    begun("--name", "Kite", "--kind", "glider", "--span", "1 m")
+    say([*["3"] * 2, "4S", "1500", "LiPo", "170", "", "4..6", "1, p7", ""])
+
+    items = lines("parts/items.yaml")
+    assert "- {tags: S-4..S-6, spec: servo}" in items
+    assert "- {tags: [P-1, P-7], spec: pack}" in items
+
+
+def test_what_was_written_and_stays_open_is_not_asked_for_again_and_again(
+    say: Say, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A failed look that its keeper writes down waits until it is mended."""
+    glider(BARE.replace("[rudder", "[throttle, rudder"))
+    log = Path("shed/aircraft/kite/logbook.yaml")
+    log.write_text(
+        "- {on: 2026-04-03, check: [hinges, receiver-order, receiver-neutral, stick-sense,"
+        " mode-switches, surface-sense, surface-throws, failsafe], result: pass}\n"
+    )
+    asked = say(["", *["p", "40", "y"] * 8])
+
+    assert 1 == len([one for one in asked if one.startswith("distance")])
+    assert "What was written leaves it open: buildbook due shed says why." in (
+        " ".join(capsys.readouterr().out.split())
+    )
+
+
+def test_what_is_whole_does_not_keep_the_rest_from_being_asked_for(say: Say) -> None:
+    """Whoever stopped before the failsafe goes on there, though its stations are written."""
+    begun("--name", "Kite", "--span", "1 m")
+    with Path("shed/aircraft/kite/aircraft.yaml").open("a", encoding="utf-8") as plan:
+        plan.write(
+            "not_tracked: [receiver, servo, battery, surfaces]\nsockets: [throttle]\n"
+            "stations: {nose: {spin: cw}}\n"
+        )
+    Path("shed/parts/specs.yaml").write_text(
+        "- {spec: m, kind: motor, mass: 31 g}\n- {spec: e, kind: esc, mass: 5 g}\n"
+        "- {spec: r, kind: propeller, mass: 4 g, size: 5x4, hand: ccw}\n"
+    )
+    Path("shed/parts/items.yaml").write_text(
+        "- {tag: M-1, spec: m}\n- {tag: E-1, spec: e}\n- {tag: R-1, spec: r}\n"
+    )
+    say(["", "y", "cut", "hold"])
+
+    assert "radio: {failsafe: {throttle: cut, rest: hold}}" in lines("aircraft/kite/aircraft.yaml")

@@ -141,7 +141,7 @@ def _said_swollen(hangar: Hangar, listed: WorkList) -> Iterator[Problem]:
                 "warning",
                 either(
                     "write a defect with its tag as item; a pack-look, or sure: true, if it is not",
-                    f"enter defect {row.tag}; a pack-look of it, or --sure, if it is not",
+                    f"enter defect {row.tag}; a pack-look of it if it is not, or confirm it",
                 ),
             )
 
@@ -171,7 +171,7 @@ def _said_burnt(hangar: Hangar) -> Iterator[Problem]:
                     either(
                         "write a defect with the tag of the part as item; sure: true, if it is"
                         " none",
-                        "enter defect and the tag of the part; --sure if it is none",
+                        "enter defect and the tag of the part; confirm it if it is none",
                     ),
                     (),
                     slug,
