@@ -16,10 +16,11 @@ from buildbook.commands.terminal.command_line import HelpWithExamples
 from buildbook.commands.terminal.entered import Flags, outcome_shape, print_outcome, print_problems
 from buildbook.commands.terminal.screen import print_json, wrapped
 from buildbook.commands.terminal.spoken_days import SpokenDay, day_doubts, goes_on, spoken_day
-from buildbook.desk.enter import CannotEnter, Outcome, Wanted, check_is_hangar, enter, held_hangar
+from buildbook.desk.enter import CannotEnter, Outcome, check_is_hangar, enter, held_hangar
 from buildbook.desk.keeping import CannotWrite, alone, take_back
 from buildbook.desk.kinds_said import IN_WORDS
-from buildbook.desk.placing import CannotPlace, Written
+from buildbook.desk.new_entry import with_new_part
+from buildbook.desk.placing import CannotPlace, Wanted, Written
 from buildbook.desk.spoken import NewEntry, WrongWords, further, own_key, understood
 from buildbook.records.entries.kinds import AMENDING, KINDS
 from buildbook.records.keys.values import TRUTH, truth_meant
@@ -245,9 +246,11 @@ def _enter(asked: _Asked) -> int:
         return _told(asked, Outcome(doubts=() if _can_ask() else doubted), (), dry)
     assumed = list(asked.assumed)
     if _can_ask():
-        entry = _asked(kind, asked, held_hangar(asked.folder)[1], now)
+        ledger = held_hangar(asked.folder)[1]
+        ledger, part = with_new_part(kind, asked.words, asked.keys, ledger)
+        entry = _asked(kind, asked, ledger, now)
         assumed += entry.assumed
-        wanted = (Wanted(entry.entry, entry.aircraft, entry.item),)
+        wanted = (Wanted(entry.entry, entry.aircraft, entry.item, part),)
         outcome = enter(asked.folder, lambda _: wanted, now, sure=sure, dry=dry)
         open_ones = () if outcome.problems or outcome.done or dry else outcome.doubts
         if open_ones and _meant_all_the_same(open_ones, outcome.written):
@@ -255,10 +258,12 @@ def _enter(asked: _Asked) -> int:
     else:
 
         def entries(ledger: Ledger) -> tuple[Wanted, ...]:
-            entry = understood(kind, asked.words[1:], asked.keys, ledger, now.isoformat())
+            words, keys = list(asked.words), dict(asked.keys)
+            ledger, part = with_new_part(kind, words, keys, ledger)
+            entry = understood(kind, words[1:], keys, ledger, now.isoformat())
             assumed[:] = [*asked.assumed, *entry.assumed]
             _whole(entry, now, ledger)
-            return (Wanted(entry.entry, entry.aircraft, entry.item),)
+            return (Wanted(entry.entry, entry.aircraft, entry.item, part),)
 
         outcome = enter(asked.folder, entries, now, sure=sure, dry=dry)
     return _told(asked, outcome, assumed, dry)
@@ -306,17 +311,21 @@ def _last_ones(entry: NewEntry, ledger: Ledger) -> str:
 
 
 def _on(asked: _Asked, now: datetime.date) -> SpokenDay | None:
-    """The day that was said, if one was, and as a record has it in its place."""
-    if "on" not in asked.keys:
-        return None
+    """The day that was said, if one was; it and others are then as a record has them."""
+    for key in {"acquired", "made"} & asked.keys.keys():
+        asked.keys[key] = _day(asked, key, now).text[:10]
+    return _day(asked, "on", now) if "on" in asked.keys else None
+
+
+def _day(asked: _Asked, key: str, now: datetime.date) -> SpokenDay:
     try:
-        said = spoken_day(asked.keys["on"], now)
+        said = spoken_day(asked.keys[key], now)
     except NotationError as error:
         hint = f"; {error.hint}" if error.hint else ""
-        raise WrongUse(f"--on: {error.reason}{hint}") from error
+        raise WrongUse(f"--{key}: {error.reason}{hint}") from error
     if said.guessed:
-        asked.assumed.append(f"{asked.keys['on']} → {said.text}")
-    asked.keys["on"] = said.text
+        asked.assumed.append(f"{asked.keys[key]} → {said.text}")
+    asked.keys[key] = said.text
     return said
 
 

@@ -16,7 +16,7 @@ from buildbook.commands.opening import WrongUse, and_folder, clock, is_none, no_
 from buildbook.commands.terminal.entered import print_problems
 from buildbook.commands.terminal.screen import wrapped
 from buildbook.commands.terminal.spoken_days import SpokenDay, day_doubts, spoken_day
-from buildbook.desk.enter import Outcome, Wanted, enter
+from buildbook.desk.enter import Outcome, enter
 from buildbook.desk.entry_text import scalar
 from buildbook.desk.fill_in import (
     Piece,
@@ -29,6 +29,7 @@ from buildbook.desk.fill_in import (
     with_answer,
     without_place,
 )
+from buildbook.desk.placing import Wanted
 from buildbook.records.aircraft import Untracked
 from buildbook.records.keys.hints import same_as
 from buildbook.records.ledger import named_aircraft

@@ -96,7 +96,8 @@ def _packs(
         if told and was.get(each.tag) != each.state:
             aside = each.state == "quarantined" and each.reasons
             why = f" ({reason_words(each.reasons[0], EXACT)})" if aside else ""
-            yield f"pack {each.tag} was {was.get(each.tag)}, is {each.state}{why}"
+            then = f"was {was[each.tag]}, " if each.tag in was else ""
+            yield f"pack {each.tag} {then}is {each.state}{why}"
 
 
 def _title(row: Row, defects: Mapping[str, str]) -> str:

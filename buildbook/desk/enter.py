@@ -11,19 +11,20 @@ from buildbook.basis.amounts import count
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.desk.changes import as_it_was, what_changed
-from buildbook.desk.entry_text import Entry, Tree
+from buildbook.desk.entry_text import Tree
 from buildbook.desk.keeping import Change, Overtaken, alone, replace
 from buildbook.desk.placing import (
     Placed,
+    Wanted,
     Written,
     aircraft_under,
-    log_of_aircraft,
     log_of_item,
-    placed,
+    placed_in_logs,
 )
 from buildbook.desk.remarks import (
     amended,
     left_out,
+    recorded_new,
     unclosed_doubts,
     with_grounded,
     written_again,
@@ -51,14 +52,6 @@ SURE = "sure"
 
 class CannotEnter(Exception):
     """Nothing can be entered; the text is one sentence."""
-
-
-class Wanted(msgspec.Struct, frozen=True):
-    """An entry, and whose it is: an aircraft's, an item's, or that of an item on an aircraft."""
-
-    entry: Entry
-    aircraft: str | None = None
-    item: str | None = None
 
 
 class Outcome(msgspec.Struct, frozen=True, kw_only=True):
@@ -139,7 +132,7 @@ def _enter(
         checked = _aircraft_of(wanted, written, "check")
         doubts += unclosed_doubts(checked, opened.reports)
         doubts = with_grounded(doubts, flown, before, day)
-    spoken_of = _spoken_of(written, after)
+    spoken_of = recorded_new(wanted) + _spoken_of(written, after)
     if problems or dry or (doubts and not sure):
         changed = spoken_of if dry else ()
         return Outcome(
@@ -225,7 +218,7 @@ def _meant(
 
 def _write(folder: Path, held: HeldFiles, texts: Mapping[str, Placed]) -> None:
     summary = tuple(
-        f"{path}: {', '.join(each.id for each in text.entries)}"
+        ": ".join((path, *([", ".join(one.id for one in text.entries)] if text.entries else [])))
         if len(text.entries) <= _FEW
         else f"{path}: {count('entry', len(text.entries))}"
         for path, text in texts.items()
@@ -298,30 +291,6 @@ class _Look(msgspec.Struct, frozen=True):
         if reading.ledger is not None:
             reading = Reading(self.part(reading.ledger), reading.problems)
         return open_reading(self.folder, reading, self.day, self.today, each=True)
-
-
-def placed_in_logs(held: HeldFiles, ledger: Ledger, wanted: Sequence[Wanted]) -> dict[str, Placed]:
-    """The texts of the logs that the entries go into, by path."""
-    content = held.files.content
-    by_path: dict[str, dict[int, Entry]] = {}
-    for number, each in enumerate(wanted):
-        if each.aircraft is not None:
-            path = log_of_aircraft(content, each.aircraft, str(each.entry["on"]))
-        else:
-            several = isinstance(each.entry.get("charge"), list | tuple)
-            path = log_of_item(ledger, each.item or "shelf", together=several)
-        by_path.setdefault(path, {})[number] = each.entry
-    texts = {}
-    for path, entries in by_path.items():
-        text = placed(path, content.get(path, b""), tuple(entries.values()))
-        numbers = tuple(entries)
-        texts[path] = msgspec.structs.replace(
-            text,
-            entries=tuple(
-                msgspec.structs.replace(each, number=numbers[each.number]) for each in text.entries
-            ),
-        )
-    return texts
 
 
 def names_in(wanted: Iterable[Wanted]) -> frozenset[str]:

@@ -11,6 +11,7 @@ from buildbook.basis.problems import Problem, Problems
 from buildbook.desk.enter import Outcome, held_hangar
 from buildbook.desk.entry_text import Entry, as_tree, scalar
 from buildbook.desk.keeping import Change, alone, replace
+from buildbook.desk.placing import appended
 from buildbook.records.ledger import Reading
 from buildbook.records.reading.interpret import read_files
 from buildbook.reporting.opening import open_reading
@@ -151,12 +152,8 @@ def append(
     with alone(folder):
         held, _ = held_hangar(folder)
         before = held.files.content.get(file, b"")
-        end = "\r\n" if b"\r\n" in before else "\n"
-        gap = "" if not before or before.endswith((b"\n", b"\r")) else end
-        more = (gap + text.replace("\n", end)).encode()
-        files = msgspec.structs.replace(
-            held.files, content={**held.files.content, file: before + more}
-        )
+        now = appended(before, text)
+        files = msgspec.structs.replace(held.files, content={**held.files.content, file: now.data})
         after = read_files(files, Problems(held.gathered))
         known = {(each.reason, each.place) for each in _told(folder, held.reading, today)}
         raised = [
@@ -167,7 +164,7 @@ def append(
         here = [each for each in doubts if each.place.file == file or not _of_parts(each)]
         if problems or (here and not sure):
             return Outcome(problems=problems, doubts=doubts)
-        change = Change(file, before, before + more, ((len(before), len(more)),))
+        change = Change(file, before, now.data, now.added)
         replace(folder, (change,), (file,))
         return Outcome(doubts=doubts, done=True)
 

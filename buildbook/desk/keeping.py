@@ -18,7 +18,7 @@ NOTE = ".buildbook-entered"
 _NEW = ".entering"
 _LEFT = tuple(
     f"{inside}.*{_NEW}"
-    for inside in ("", "parts/", "stores/", "aircraft/*/", "aircraft/*/logbook/")
+    for inside in ("", "parts/", "parts/*/", "stores/", "aircraft/*/", "aircraft/*/logbook/")
 )
 _NO_FOLLOW = getattr(os, "O_NOFOLLOW", 0)
 

@@ -243,6 +243,8 @@ def _fit(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
             station = word
             continue
         station, _, kind = place.partition(".")
+        if not equals and words[at + 1 :]:
+            _kind_of(words[at + 1], ledger)
         if not equals or not tag:
             raise WrongWords(
                 f"{quoted(word)} is not a part in its place; write front-left.motor=M-01"
@@ -279,16 +281,21 @@ def _refuse_empty(
 ) -> None:
     """WrongWords: what was taken for a station got no part before the next one came."""
     if station and station not in slots:
-        hint = did_you_mean(word, ledger.items) or f"write {station}.motor=M-01, or {station} M-01"
+        near = did_you_mean(word, ledger.items)
+        hint = f"{near} Or {NEW}" if near else f"write {station}.motor=M-01, or {station} M-01"
         raise WrongWords(f"{quoted(station)} gets no part: {quoted(word)} is none; {hint}")
+
+
+NEW = "add --like and the tag of one alike if it is a new part"
+"""How a part is recorded in the breath in which it is first named."""
 
 
 def _kind_of(tag: str, ledger: Ledger) -> str:
     """The kind of an item, as its spec has it. WrongWords: there is no such item."""
     item = ledger.items.get(tag)
     if item is None:
-        hint = did_you_mean(tag, ledger.items)
-        raise WrongWords(f"unknown tag {quoted(tag)}" + (f"; {hint}" if hint else ""))
+        near = did_you_mean(tag, ledger.items)
+        raise WrongWords(f"unknown tag {quoted(tag)}; {f'{near} Or ' if near else ''}{NEW}")
     return ledger.specs[item.spec].kind if item.spec in ledger.specs else ""
 
 

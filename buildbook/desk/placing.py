@@ -11,7 +11,7 @@ import msgspec
 from buildbook.basis.days import parse_day
 from buildbook.basis.naming import slug_of, without_device
 from buildbook.basis.notation import NotationError
-from buildbook.desk.entry_text import Entry, Tree, entry_text, tree_of
+from buildbook.desk.entry_text import Entry, Tree, entry_text, flow, tree_of
 from buildbook.hangar.fold import fold
 from buildbook.records.entries import (
     AnyEntry,
@@ -26,6 +26,7 @@ from buildbook.records.keys.nodes import line_of
 from buildbook.records.keys.plain_text import Unreadable
 from buildbook.records.keys.yaml_nodes import MappingNode, Node, SequenceNode, compose
 from buildbook.records.ledger import Ledger
+from buildbook.records.reading.reread import HeldFiles
 
 _BOM = b"\xef\xbb\xbf"
 _LINE = re.compile(rb"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+$")
@@ -56,6 +57,26 @@ def one_line(entry: Written) -> str:
     on = lines[0].removeprefix("on: ")
     rest = ", ".join(line.replace(": ", " ", 1) for line in lines if line[:3] not in ("on:", "id:"))
     return f"{on} {rest} ({entry.file})"
+
+
+class NewPart(msgspec.Struct, frozen=True):
+    """A part on its way into its file. facts: the keys of its line; like: the tag of one alike."""
+
+    facts: Mapping[str, Tree]
+    file: str
+    like: str
+
+
+class Wanted(msgspec.Struct, frozen=True):
+    """An entry, and whose it is: an aircraft's, an item's, or that of an item on an aircraft.
+
+    part: one that is recorded with it.
+    """
+
+    entry: Entry
+    aircraft: str | None = None
+    item: str | None = None
+    part: NewPart | None = None
 
 
 class Placed(msgspec.Struct, frozen=True):
@@ -336,3 +357,39 @@ def _tags(entry: AnyEntry) -> Iterator[str]:
         yield from said.tags
     elif isinstance(said, Note) and said.item is not None:
         yield said.item
+
+
+def placed_in_logs(held: HeldFiles, ledger: Ledger, wanted: Sequence[Wanted]) -> dict[str, Placed]:
+    """The texts of the logs that the entries go into, by path."""
+    content = held.files.content
+    by_path: dict[str, dict[int, Entry]] = {}
+    for number, each in enumerate(wanted):
+        if each.aircraft is not None:
+            path = log_of_aircraft(content, each.aircraft, str(each.entry["on"]))
+        else:
+            several = isinstance(each.entry.get("charge"), list | tuple)
+            path = log_of_item(ledger, each.item or "shelf", together=several)
+        by_path.setdefault(path, {})[number] = each.entry
+    texts = {}
+    for path, entries in by_path.items():
+        text = placed(path, content.get(path, b""), tuple(entries.values()))
+        numbers = tuple(entries)
+        texts[path] = msgspec.structs.replace(
+            text,
+            entries=tuple(
+                msgspec.structs.replace(each, number=numbers[each.number]) for each in text.entries
+            ),
+        )
+    for part in (each.part for each in wanted if each.part is not None):
+        data = texts[part.file].data if part.file in texts else content.get(part.file, b"")
+        texts[part.file] = appended(data, f"- {flow(part.facts)}\n")
+    return texts
+
+
+def appended(data: bytes, text: str) -> Placed:
+    """A file with lines at its end, which end as its others do."""
+    end = _usual_end(data)
+    more = text.encode().replace(b"\n", end)
+    if data and not data.endswith((b"\n", b"\r")):
+        more = end + more
+    return Placed(data + more, ((len(data), len(more)),), ())

@@ -11,7 +11,7 @@ from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.desk.changes import AsItWas, not_there
 from buildbook.desk.entry_text import Tree
-from buildbook.desk.placing import Written, one_line, standing
+from buildbook.desk.placing import Wanted, Written, one_line, standing
 from buildbook.records.checking.known import programme_chain
 from buildbook.records.entries import (
     Alteration,
@@ -86,6 +86,15 @@ def _left(entries: Sequence[Named], ledger: Ledger) -> Iterator[tuple[str, str]]
             if rule is not None and rule.readings:
                 reading, how = next(iter(rule.readings.items()))
                 yield str(name), f"{reading}: {how}"
+
+
+def recorded_new(wanted: Iterable[Wanted]) -> tuple[str, ...]:
+    """A sentence for each part that is recorded with an entry."""
+    return tuple(
+        f"{part.facts['tag']} is recorded in {part.file}, {part.facts['spec']} like {part.like}"
+        for part in (each.part for each in wanted)
+        if part is not None
+    )
 
 
 def written_with_aircraft(whose: Sequence[tuple[str | None, str | None]]) -> tuple[str, ...]:

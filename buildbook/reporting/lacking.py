@@ -119,6 +119,7 @@ def lacks_once(aircraft: AircraftNow) -> tuple[str, ...]:
 
 
 def needs_servo(aircraft: AircraftNow) -> bool:
+    """Whether a servo is asked for: of a multirotor only where a layout tilts with one."""
     if not tracks(aircraft, "servo") or has(aircraft, "servo"):
         return False
     if is_multirotor(aircraft):
@@ -127,11 +128,13 @@ def needs_servo(aircraft: AircraftNow) -> bool:
 
 
 def has_tail_servo(aircraft: AircraftNow) -> bool:
+    """Whether its layout has a motor that a servo tilts."""
     layout = LAYOUTS.get(aircraft.record.layout)
     return layout is not None and layout.tail_servo
 
 
 def has(aircraft: AircraftNow, kind: str) -> bool:
+    """Whether a part of that kind sits on it."""
     return any(fitted.kind == kind for fitted in aircraft.items())
 
 
@@ -146,10 +149,12 @@ def shared_esc(aircraft: AircraftNow) -> str | None:
 
 
 def is_multirotor(aircraft: AircraftNow) -> bool:
+    """Whether it hovers on its propellers."""
     return aircraft.record.kind == "multirotor"
 
 
 def all_items(hangar: Hangar) -> Iterable[ItemNow]:
+    """All parts of the hangar, those that sit on aircraft too."""
     return hangar.items.values()
 
 

@@ -318,7 +318,8 @@ def test_what_is_stale_is_not_said_to_be_due_later(tmp_path: Path, run: Any) -> 
         (("flight", "heron", "7:20", "--packs", "P-1"),
          "'flight' has no key 'packs'; did you mean 'pack'?"),
         (("fit", "heron", "nose", "M-9", "tail", "M-1"),
-         "'nose' gets no part: 'M-9' is none; did you mean 'M-1'?"),
+         "'nose' gets no part: 'M-9' is none; did you mean 'M-1'? Or add --like"
+             " and the tag of one alike if it is a new part"),
         (("flight", "heron", "7:20", "P-9", "1480"),
          "'P-9' is neither a pack of this hangar nor a charge or a landing; did you mean 'P-1'?"),
         (("flight", "heron", "7:20", "P-1", "1480V"),

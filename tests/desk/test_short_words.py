@@ -50,7 +50,11 @@ def test_words_are_understood(
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        (("fit", "heron", "centre=X-1,C-9"), "unknown tag 'C-9'; did you mean 'C-1'?"),
+        (
+            ("fit", "heron", "centre=X-1,C-9"),
+            "unknown tag 'C-9'; did you mean 'C-1'? Or add --like and the tag of one alike"
+            " if it is a new part",
+        ),
         (("crash", "heron", "hit a tree"), "'crash' is not a kind of entry; write incident"),
         (
             ("scrap", "M-2"),

@@ -33,7 +33,7 @@ _WRITTEN = re.compile(
         ("fit heron nose M-2", "add --instead-of M-1=serviceable, or =scrapped"),
         ("fit heron nose.motor=P-1", "write nose.battery=P-1"),
         ("state P-3 serviceable", "write --because"),
-        ("gains heron soft roll.p=20", "write --from calm if they stay as they were; confirm it if"),
+        ("gains heron soft roll.p=20", "write --from calm if they stay as they were; confirm"),
         ("gains heron calm roll.p=99", "with --from calm what they do not name stays"),
         ("gains heron wild", "write it first: enter gains heron wild roll.p=38"),
         ("flight heron 6:00 --gains wild", "write it first: enter gains heron wild roll.p=38"),

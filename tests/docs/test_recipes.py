@@ -29,7 +29,7 @@ def test_the_commands_of_the_recipes_run_in_order(
     Path("field.json").write_text(block("json"), "utf-8")
     commands = re.findall(r"^    (buildbook .*)$", TEXT, re.M)
 
-    assert 10 == len(commands)
+    assert 12 == len(commands)
     ends = {}
     for number, command in enumerate(commands):
         capsys.readouterr()
@@ -38,9 +38,12 @@ def test_the_commands_of_the_recipes_run_in_order(
         ends[number] = lines[0 if "--undo" in command else -1]
 
     assert "took back aircraft/burdock/logbook/2026.yaml: 2026-09-05-2" == ends[1]
-    assert "Wrote 2 entries." == ends[5]
-    assert "Wrote 2 entries." == ends[6]
-    assert "To be asked for it instead: buildbook enter next clump my-trefoil" == ends[9]
+    assert "Wrote 2 entries." == ends[7]
+    assert "Wrote 2 entries." == ends[8]
+    assert "To be asked for it instead: buildbook enter next clump my-trefoil" == ends[11]
+    assert "- {tag: M-61, spec: motor-2213-840, acquired: 2026-11-18, serial: K7731}" in (
+        Path("content/parts/items/motors.yaml").read_text("utf-8").splitlines()
+    )
     assert 0 == main(["check", "content"])
 
 

@@ -75,7 +75,7 @@ def with_texts(held: HeldFiles, texts: dict[str, bytes]) -> HeldFiles:
         content={**held.files.content, **texts}, slugs=held.files.slugs, photos=held.files.photos
     )
     with collector_paused():
-        reading = _with_logs(held, files, texts)
+        reading = _with_logs(held, files, texts) if all(map(_is_log, texts)) else None
         if reading is None:
             reading = read_files(files, Problems(held.gathered))
             if reading.ledger is not None:
