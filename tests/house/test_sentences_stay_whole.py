@@ -17,6 +17,7 @@ SENTENCES = {"verdict", "notes", "fault", "reason", "hint", "words", "findings",
 """Fields of reports, figures, problems and rules that hold a sentence or a fragment of one."""
 
 ALLOWED = {
+    "basis/problems.py": "a hint has two forms, for a file and for a command line",
     "commands/terminal/screen.py": "the caret stands under what a reason quotes",
     "pages/aircraft/figures.py": "a note that several figures share is told once",
 }
