@@ -2,11 +2,15 @@
 
 import sys
 import textwrap
+from collections.abc import Iterable, Iterator
 from pathlib import Path
+
+import msgspec
 
 from buildbook.basis.amounts import count, listed
 from buildbook.basis.naming import file_name
 from buildbook.basis.notation import quoted
+from buildbook.basis.problems import Problem
 from buildbook.commands.opening import WrongUse, today
 from buildbook.commands.terminal.entered import Flags, outcome_shape, print_problems
 from buildbook.commands.terminal.screen import print_json, wrapped
@@ -110,6 +114,17 @@ def _print_remarks(brought: Brought) -> None:
         print()
 
 
+def _alike_once(doubts: Iterable[Problem]) -> Iterator[Problem]:
+    """Of doubts that ask the same of an aircraft for the same cause the first, with how many."""
+    by_cause: dict[object, list[Problem]] = {}
+    for each in doubts:
+        cause = (each.about, each.also, each.hint) if each.also and each.about else each
+        by_cause.setdefault(cause, []).append(each)
+    for first, *more in by_cause.values():
+        times = f", and {count('time', len(more)).replace(' ', ' more ')}" if more else ""
+        yield msgspec.structs.replace(first, reason=f"{first.reason}{times}")
+
+
 def _print_brought(outcome: Outcome, brought: Brought, name: str, *, every: bool) -> None:
     """What a table gives: entries in a line each, rows without a place, and how many of each."""
     shown = outcome.written if every or not outcome.done else ()
@@ -124,7 +139,7 @@ def _print_brought(outcome: Outcome, brought: Brought, name: str, *, every: bool
         print(f"could not be placed: {reason} @ {name}:{where}{more}", file=sys.stderr)
     if len(reasons) > 2 * _SHOWN and not every:
         print(f"and {count('reason', len(reasons) - 2 * _SHOWN)} more", file=sys.stderr)
-    print_problems((*outcome.problems, *outcome.doubts))
+    print_problems((*outcome.problems, *_alike_once(outcome.doubts)))
     if brought.assumed:
         units = list(brought.assumed)
         more = f" and {len(units) - _SHOWN} more" if len(units) > _SHOWN else ""

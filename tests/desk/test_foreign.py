@@ -7,10 +7,10 @@ from buildbook.desk.bringing_in.foreign import (
     duration_of,
     has_commas,
     likely_days,
+    plain_number,
     same_name,
     time_of,
     with_points,
-    without_thousands,
 )
 
 
@@ -100,7 +100,7 @@ def test_decimals() -> None:
     assert not has_commas(["7.5", "1,480"])
     assert not has_commas(["7,5", "7.5"])
     assert "1480.5" == with_points("1.480,5")
-    assert "1480" == without_thousands("1,480")
+    assert "1480" == plain_number("1,480", commas=False, unit=None)
 
 
 def test_names() -> None:

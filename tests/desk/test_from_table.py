@@ -421,3 +421,88 @@ def test_a_misspelt_aircraft_is_filled_in_and_told(club: Path, tmp_path: Path, r
     text = book.with_name("book.csv.mapping.yaml").read_text("utf-8")
     assert "  Stokr: stork\n" in text
     assert text.endswith("  Eagle:\n")
+
+
+ODD = """\
+Flugbuch;;;;;;;
+Nr.;Datum;um;Flieger;Zeit;Akku;verbraucht;Landung
+;;;;;(Nr);mAh;
+1;3. Okt 25;15h30;Heron;7m20;Accu 1;1.480;weich
+2;3. Okt 25;16h05;Heron;6,5;Accu 2;990;gut
+3;4. Oktober 2025;9h45;Stork;6 min 5 s;Accu 3;1.010;hart
+4;4. Oktober 2025;10h30;Stork;5m00;Accu 1;1.120;gut
+
+;;Summe;;24 h;;4.600;
+"""
+
+
+def test_units_below_the_heads_and_two_columns_of_times(
+    club: Path, tmp_path: Path, run: Any
+) -> None:
+    """A line of units belongs to the heads; of two columns of times one has lengths."""
+    table = tmp_path / "flugbuch.csv"
+    table.write_text(ODD, "utf-8")
+
+    first = run("enter", "--from", table, club)
+
+    assert 0 == first.status, first.err
+    assert [
+        "    um: {is: time}",
+        "    Zeit: {is: flight, unit: min}",
+        "    verbraucht mAh: {is: used, unit: mAh}",
+        "    weich: normal",
+    ] == [
+        line
+        for line in first.out.splitlines()
+        if line.startswith(("    um:", "    Zeit:", "    verb", "    weich"))
+    ]
+    assert "2025-10-03T15:30 flight 7:20, pack P-1, used 1480 mAh" in first.out
+    assert "2025-10-04T09:45 flight 6:05, pack P-3, used 1010 mAh, landing hard" in first.out
+
+
+@pytest.mark.parametrize(
+    ("rows", "used", "told"),
+    [
+        (("1,480", "990", "1,210"), ("1480", "990", "1210"), True),
+        (("1,480", "1,390", "1,210"), ("1480", "1390", "1210"), True),
+        (("1480", "990", "1210"), ("1480", "990", "1210"), False),
+    ],
+)
+@pytest.mark.parametrize("note", ["calm", "flew 2,5 laps", "2,5"])
+def test_commas_between_thousands_are_no_decimal_ones(
+    club: Path, tmp_path: Path, run: Any, rows: tuple[str, ...], used: tuple[str, ...],
+    told: bool, note: str,
+) -> None:  # fmt: skip
+    """No pack gives a few mAh, whatever a remark has; it is told how it is read."""
+    table = tmp_path / "book.tsv"
+    lines = ["Date\tPlane\tmins\tBatt\tmAh used\tRemarks"]
+    lines += [
+        f"2026-01-{day:02d}\tHeron\t7\tP1\t{cell}\t{note}" for day, cell in enumerate(rows, 10)
+    ]
+    table.write_text("\n".join(lines), "utf-8")
+
+    first = run("enter", "--from", table, "--dry-run", club)
+
+    for amount in used:
+        assert f"flight 7:00, pack P-1, used {amount} mAh" in first.out
+    assert told == ("'1,480' under 'mAh used' is read as 1480 mAh" in first.out)
+
+
+@pytest.mark.parametrize(
+    ("heads", "clocks"),
+    [(("mins", "clock"), "16:40"), (("airtime", "time on"), "16:40"), (("min", "at"), "4:40 pm")],
+)
+def test_more_heads_are_known(
+    club: Path, tmp_path: Path, run: Any, heads: tuple[str, str], clocks: str
+) -> None:
+    """As people head the columns of a book of their own; common practice, no source."""
+    table = tmp_path / "book.csv"
+    table.write_text(
+        f"date,plane,{heads[0]},{heads[1]}\n"
+        + "".join(f"2026-01-{day},heron,7.5,{clocks}\n" for day in (10, 11, 12)),
+        "utf-8",
+    )
+
+    first = run("enter", "--from", table, club)
+
+    assert "2026-01-10T16:40 flight 7:30" in first.out

@@ -3,6 +3,7 @@
 import json
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import partial
 from itertools import pairwise
 from pathlib import Path
 from statistics import mean
@@ -21,10 +22,9 @@ from buildbook.desk.bringing_in.foreign import (
     duration_of,
     names_of_packs,
     numbered,
+    plain_number,
     second_of_day,
     time_of,
-    with_points,
-    without_thousands,
 )
 from buildbook.desk.bringing_in.heads import MEASURED
 from buildbook.desk.bringing_in.scheme import ALL, EACH, FOR_EACH, Column, Scheme
@@ -264,10 +264,12 @@ def _with_unit(cell: str, unit: str | None) -> str:
 
 def _taken(rows: Sequence[Row], head: str, column: Column, scheme: Scheme) -> str:
     """The cell of the row; of several rows what the scheme takes."""
-    fix = with_points if scheme.decimals == "comma" else without_thousands
+    commas = scheme.decimals == "comma"
     texts = column.key in ("on", "note", "wind", "handling", "place", "aircraft")
     cells = [
-        text if texts else fix(text) for row in rows if (text := row.cells.get(head, "").strip())
+        text if texts else plain_number(text, commas=commas, unit=column.unit)
+        for row in rows
+        if (text := row.cells.get(head, "").strip())
     ]
     if not cells:
         return ""
@@ -297,7 +299,7 @@ def _taken(rows: Sequence[Row], head: str, column: Column, scheme: Scheme) -> st
 
 def _amount(rows: Sequence[Row], head: str, column: Column, scheme: Scheme) -> str:
     """Charge in mAh: current times time, by the trapezium rule; in seconds unless the head says."""
-    fix = with_points if scheme.decimals == "comma" else without_thousands
+    fix = partial(plain_number, commas=scheme.decimals == "comma", unit=None)
     pairs = [
         (_number(fix(row.cells.get(column.over or "", "")), column.over or "over"),
          _number(fix(row.cells.get(head, "")), head))

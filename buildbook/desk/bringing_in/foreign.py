@@ -118,6 +118,18 @@ def time_of(cell: str) -> str | None:
     return f"{hour:02d}:{minute:02d}" if hour < 24 and minute < 60 else None
 
 
+def are_clocks(cells: Sequence[str]) -> bool:
+    """Whether times of the day stand there, and not lengths: some of the afternoon."""
+    times = [time_of(cell) for cell in cells]
+    return len(times) > 2 and None not in times and max(map(str, times)) >= "13:00"
+
+
+def is_no_time_of_day(cell: str) -> bool:
+    """Under a head such as Time: no clock has it, or it is soon after midnight."""
+    time = time_of(cell)
+    return time is None or time < "01:00"
+
+
 def second_of_day(cell: str) -> float | None:
     """Seconds since midnight of ``16:40:12`` or ``16:40:12.350``; None: no such time."""
     found = re.fullmatch(r"\s*(\d{1,2}):(\d{2}):(\d{2}(?:\.\d+)?)\s*", cell)
@@ -134,16 +146,27 @@ def with_points(cell: str) -> str:
     return re.sub(r"(?<=\d),(?=\d)", ".", plain)
 
 
-def without_thousands(cell: str) -> str:
-    """A number with commas between thousands, without them."""
-    return re.sub(r"(?<=\d),(?=\d{3}\b)", "", cell)
+def plain_number(cell: str, *, commas: bool, unit: str | None) -> str:
+    """A number with a point and nothing between thousands. commas: decimals have one.
+
+    1,480 mAh are thousands in any case: no pack gives a few of them.
+    """
+    whole = unit == "mAh" and thousands(cell)
+    return with_points(cell) if commas and not whole else re.sub(r"(?<=\d),(?=\d{3}\b)", "", cell)
 
 
 def has_commas(cells: Iterable[str]) -> bool:
     """Whether decimals are written with a comma: ``7,5`` is there, and no ``7.5`` is."""
     found = [cell for cell in cells if not isinstance(cell, Numeral)]
-    comma = any(re.search(r"\d,\d{1,2}\b", cell) for cell in found)
+    comma = any(_DECIMAL_COMMA(cell.strip()) for cell in found)
     return comma and not any(re.search(r"(?<![\d.])\d+\.\d{1,2}(?![\d.])", cell) for cell in found)
+
+
+_DECIMAL_COMMA = re.compile(r"[-+]?[\d.:]*\d,\d{1,2}(?: ?[^\W\d]+)?").fullmatch
+"""A number, not a text with one in it: a remark tells nothing of how numbers are written."""
+
+thousands = re.compile(r"\d{1,3}(?:,\d{3})+").fullmatch
+"""A number with commas between thousands, if they are no decimal ones."""
 
 
 def duration_of(cell: str, unit: str) -> str | None:

@@ -11,11 +11,14 @@ from buildbook.basis.amounts import listed
 from buildbook.basis.notation import quoted
 from buildbook.desk.bringing_in.foreign import (
     Days,
+    are_clocks,
     day_of,
     has_commas,
+    is_no_time_of_day,
     likely_days,
     same_name,
     second_of_day,
+    thousands,
     time_of,
     with_points,
 )
@@ -61,7 +64,7 @@ def guess(table: Table, ledger: Ledger, file: str, sheet: str | None = None) -> 
             for head, one in columns.items()
         }
     columns = _fitting(columns, kind, keys)
-    doubts = _doubts_of_heads(table, kind, columns, series)
+    doubts = [*_doubts_of_heads(table, kind, columns, series), *_whole(table, columns, commas)]
     days = [text for head, one in columns.items() if one.key == "on" for text in cells[head]]
     order, sure = likely_days([day for day in days if day])
     if not sure:
@@ -180,6 +183,15 @@ def _discharges(table: Table, columns: Mapping[str, Column]) -> Iterator[int]:
         )
 
 
+def _whole(table: Table, columns: Mapping[str, Column], commas: bool) -> Iterator[str]:
+    """Numbers of which the comma may be either, each column once."""
+    for head, column in columns.items():
+        cells = [cell for cell in _column(table, head) if thousands(cell)]
+        if cells and column.unit in ("mAh", "Ah"):
+            read = cells[0].replace(",", "." if commas and column.unit == "Ah" else "")
+            yield f"{quoted(cells[0])} under {quoted(head)} is read as {read} {column.unit}"
+
+
 def _has_thousands(table: Table, head: str) -> bool:
     """Whether ``1.480`` under mAh has a point between thousands: no pack gives a few mAh."""
     cells = [cell for cell in _column(table, head) if not isinstance(cell, Numeral)]
@@ -242,6 +254,9 @@ def _columns(cells: Mapping[str, Sequence[str]], ledger: Ledger) -> Iterator[tup
     for head, key in keys.items():  # a column 'Zeit' may be the day with its time
         if key == "time" and "on" not in keys.values() and _are_moments(cells[head]):
             keys[head] = "on"
+    if "on" in keys.values() and not {"time", "landed"} & {*keys.values()}:
+        clocks = [h for h, key in keys.items() if key is None and are_clocks(cells[h])]
+        keys.update(dict.fromkeys(clocks[:1], "time"))
     for head, key in keys.items():  # a column 'Landung' or 'End' may be when it landed
         if key == "landed" and plain_head(head)[1] in UNITS["voltage"]:
             keys[head] = None
@@ -249,10 +264,13 @@ def _columns(cells: Mapping[str, Sequence[str]], ledger: Ledger) -> Iterator[tup
             keys[head] = "landed"
     by_clock = {"time", "landed"} <= set(keys.values())
     if "flight" not in keys.values() and not by_clock:  # a column 'Time' may be how long it was
-        for head, key in keys.items():
-            if key == "time" and any(map(_is_no_time_of_day, cells[head])):
-                keys[head] = "flight"
-                break
+        lengths = {
+            head: sum(map(is_no_time_of_day, cells[head]))
+            for head, key in keys.items() if key == "time"
+        }  # fmt: skip
+        most = max(lengths, key=lambda head: lengths[head], default=None)
+        if most is not None and lengths[most]:
+            keys[most] = "flight"
     taken: set[str] = set()
     for head, key in keys.items():
         if key is None or (key in taken and key not in _LIST_KEYS) or not cells[head]:
@@ -265,12 +283,6 @@ def _are_moments(cells: Sequence[str]) -> bool:
     """Whether days stand there, each with its time."""
     days = (day_of(cell, "day-first") or day_of(cell, "month-first") for cell in cells)
     return bool(cells) and all(day is not None and "T" in day for day in days)
-
-
-def _is_no_time_of_day(cell: str) -> bool:
-    """Under a head such as Time: no clock has it, or it is soon after midnight."""
-    time = time_of(cell)
-    return time is None or time < "01:00"
 
 
 def _unit(key: str, head: str, cells: Sequence[str]) -> str | None:

@@ -10,7 +10,8 @@ _HEADS: Mapping[str, tuple[str, ...]] = {
     ),
     "time": (
         "time", "start time", "start", "time of day", "takeoff", "take off", "began", "uhrzeit",
-        "zeit", "beginn", "startzeit", "heure", "hora",
+        "zeit", "beginn", "startzeit", "heure", "hora", "clock", "clock time", "time on", "on time",
+        "time up", "at", "um", "à",
     ),
     "aircraft": (
         "aircraft", "a c", "model", "plane", "airframe", "modell", "flugzeug", "flieger", "quad",
@@ -18,11 +19,12 @@ _HEADS: Mapping[str, tuple[str, ...]] = {
     ),
     "flight": (
         "duration", "flight time", "airtime", "air time", "flugzeit", "flugdauer", "dauer",
-        "minutes", "minuten", "flown", "length", "dur", "airborne",
+        "minutes", "minuten", "mins", "min", "flown", "length", "dur", "airborne",
         "temps de vol", "durée", "duree", "tiempo de vuelo", "duración", "duracion",
     ),
     "landed": (
-        "landed", "landing time", "end", "end time", "touchdown", "gelandet", "ende", "landezeit",
+        "landed", "landing time", "time off", "off time", "time down", "end", "end time",
+        "touchdown", "gelandet", "ende", "landezeit",
         "atterri", "aterrizado",
     ),
     "pack": (
@@ -108,6 +110,9 @@ _CLOCK = re.compile(r"\b(mm:ss|m:s|min:s(?:ek|ec)?|h{1,2}:mm?(?::ss)?|h:m:s)\b")
 _BRACKETED = re.compile(r"\s*[(\[]\s*([^)\]]+?)\s*[)\]]")
 
 
+KNOWN_UNITS = frozenset(spelling for units in UNITS.values() for spelling in units)
+
+
 def plain_head(head: str) -> tuple[str, str]:
     """A head without its unit, and the unit: ``Used (mAh)``, ``Used [mAh]``, ``mAh used``."""
     brackets = list(_BRACKETED.finditer(head))
@@ -118,8 +123,8 @@ def plain_head(head: str) -> tuple[str, str]:
     unit = unit or _CLOCK(head.casefold())
     if unit:
         return plain, unit[1].casefold()
-    known = {spelling for units in UNITS.values() for spelling in units}
-    return plain, next((word for word in plain.split() if word in known and len(word) > 1), "")
+    words_known = (word for word in plain.split() if word in KNOWN_UNITS and len(word) > 1)
+    return plain, next(words_known, "")
 
 
 def key_of(head: str) -> str | None:

@@ -13,7 +13,8 @@ from buildbook.records.ledger import Ledger
 
 LANDINGS: Mapping[str, str] = {
     "ok": "normal", "good": "normal", "fine": "normal", "smooth": "normal", "gut": "normal",
-    "soft": "normal", "bon": "normal", "bonne": "normal", "bien": "normal", "dur": "hard",
+    "soft": "normal", "weich": "normal", "sanft": "normal", "douce": "normal", "suave": "normal",
+    "bon": "normal", "bonne": "normal", "bien": "normal", "dur": "hard",
     "dure": "hard", "duro": "hard", "rough": "hard", "bumpy": "hard",
     "heavy": "hard", "hart": "hard",
     "crashed": "crash", "absturz": "crash", "destroyed": "crash",

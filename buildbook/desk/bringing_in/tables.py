@@ -14,6 +14,7 @@ import msgspec
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import quoted
 from buildbook.basis.sizes import most
+from buildbook.desk.bringing_in.heads import KNOWN_UNITS
 
 _MOST_BYTES = most("table")
 _MOST_ROWS = most("rows")
@@ -112,11 +113,19 @@ def _bare(cell: str) -> str:
 def _goes_on(first: Sequence[str], second: Sequence[str]) -> bool:
     """Whether the heads have a second line: words below a gap in the first, and no number."""
     filled = [cell for cell in second if cell.strip()]
+    if filled and all(map(_is_unit, filled)):
+        return True
     gaps = [
         below for above, below in zip_longest(first, second, fillvalue="")
         if below.strip() and not above.strip()
     ]  # fmt: skip
     return bool(gaps) and not any(re.search(r"\d", cell) for cell in filled)
+
+
+def _is_unit(cell: str) -> bool:
+    """A unit, or something in brackets: it belongs to the head above it."""
+    text = cell.strip()
+    return text.casefold() in KNOWN_UNITS or bool(re.fullmatch(r"[(\[][^)\]\d]*[)\]]", text))
 
 
 def _heads(

@@ -1,5 +1,6 @@
 """The names that records may refer to, those of broken records among them."""
 
+import re
 from collections.abc import Iterable, Mapping
 
 import msgspec
@@ -52,6 +53,18 @@ class Names(msgspec.Struct, frozen=True, kw_only=True):
     defects: frozenset[str]
 
 
+_BETWEEN = re.compile(r"\s*(?:[+&/;]|\band\b)\s*").split
+_AMOUNT = re.compile(r"[\d.,]+ ?[^\W\d]+").fullmatch
+
+
+def _no_tag(name: str, tags: frozenset[str]) -> str | None:
+    """Several tags in one text, or an amount where a tag belongs."""
+    parts = _BETWEEN(name)
+    if len(parts) > 1 and tags.issuperset(parts):
+        return f"several are a list: [{', '.join(parts)}]"
+    return "a tag belongs here; an amount has a key of its own" if _AMOUNT(name) else None
+
+
 class Faults:
     """Notes what is wrong in one record, at the place of a value of it."""
 
@@ -64,6 +77,8 @@ class Faults:
         hint = meant(name, choices)
         if hint is None and name.casefold() in _NOTHING:
             hint = "where there is none, leave the key out"
+        if hint is None and what == "tag":
+            hint = _no_tag(name, choices)
         self._problems.add(
             f"unknown {what} {quoted(name)}",
             place,

@@ -72,6 +72,8 @@ class Slots:
                 scope.remember(there, tags)
                 if kind not in KINDS:
                     hint = meant(kind, frozenset(KINDS))
+                    if station in KINDS and is_text(tags):
+                        hint = f"the station goes first: {{{kind}: {{{station}: {tags.value}}}}}"
                     scope.refuse(kind_key, f"unknown kind of item {quoted(kind)}", hint)
                     continue
                 read = TAGS.read(tags, scope, there)

@@ -18,7 +18,7 @@ from buildbook.records.declare import key as declared
 from buildbook.records.keys.hints import meant
 from buildbook.records.keys.nodes import Node, is_group, is_text
 from buildbook.records.keys.scope import Pairs, Scope, pairs_of
-from buildbook.records.keys.shapes import ByName, Several
+from buildbook.records.keys.shapes import ByName, FreeText, Several
 from buildbook.records.keys.values import DAY, TEXT, TRUTH, Schema, Value, choice
 
 _MOST_UNKNOWN = 12
@@ -101,12 +101,25 @@ def read_fields(
         path = prefix + key
         if node.start_mark.line + 1 != scope.line:
             scope.lines[path] = node.start_mark.line + 1
+        if isinstance(field.value, ByName | FreeText | Several) and _is_other(field, node):
+            scope.expected(field.value.words, node, path, f"as in {key}: {field.example}")
+            continue
         value = field.value.read(node, scope, path)
         if value is not UNSET:
             read[field.attribute] = value
     if unknown > _MOST_UNKNOWN:
         scope.refuse(None, f"{unknown - _MOST_UNKNOWN} more unknown keys in {what}")
     return read
+
+
+def _is_other(field: Field, node: Node) -> bool:
+    """Whether a group stands where a list or a name belongs, or the other way round: an example
+    says what is meant."""
+    if not field.example or (is_text(node) and not node.value):
+        return False
+    if isinstance(field.value, Several):
+        return is_group(node) and not hasattr(field.value.each, "fields")
+    return not is_group(node)
 
 
 def _without_colon(key: Node, value: Node) -> bool:

@@ -11,8 +11,9 @@ from buildbook.basis.nearest import nearest
 _WORDS: Mapping[str, str] = {
     "cw": "clockwise rechts rechtsdrehend",
     "ccw": "counterclockwise counter-clockwise anticlockwise anti-clockwise links linksdrehend",
-    "pass normal serviceable": "ok okay good fine passed bestanden gut serviceable intact",
-    "fail": "bad failed schlecht durchgefallen",
+    "pass normal serviceable": "ok okay good fine passed yes ja soft smooth weich bestanden gut"
+    " serviceable intact",
+    "fail": "bad failed no nein schlecht durchgefallen",
     "hard": "hart rough bumpy heavy",
     "crash": "crashed absturz abgestürzt",
     "surfaces": "throw throws ausschläge ruder",
@@ -78,6 +79,7 @@ def same_as(word: str, choices: frozenset[str]) -> str | None:
     return next((one for one in same if one in choices and one != word), None)
 
 
+_BULLET = re.compile("[\u2022\u2023\u25aa\u25cf\u00b7*+](?= )").match
 _OPENING = re.compile("(?:^|[\\s:])([\u2018\u201a\u201c\u201e\u00ab])").search
 _DASH = re.compile("[\u2010-\u2015\u2212]").search
 
@@ -91,6 +93,6 @@ def typed_quote(text: str) -> str | None:
 
 
 def typed_dash(text: str) -> str | None:
-    """A hint where a typographic dash or minus stands."""
-    found = _DASH(text)
+    """A hint where a typographic dash, a minus or a bullet stands."""
+    found = _DASH(text) or _BULLET(text)
     return f"{found.group()} is not a hyphen: write -" if found else None

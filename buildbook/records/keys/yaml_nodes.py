@@ -257,7 +257,7 @@ def _slip_of(lines: list[str], number: int, colon: int | None) -> Unreadable | N
     line = lines[number - 1]
     above = next((row for row in reversed(lines[: number - 1]) if row.strip()), "")
     for row, at in ((above, number - 1), (line, number)):
-        sign = typed_dash(row.lstrip()[:1]) or (typed_quote(row) if row is line else None)
+        sign = typed_dash(row.lstrip()[:2]) or (typed_quote(row) if row is line else None)
         if sign is not None:
             return Unreadable(f"not readable as YAML near {quoted(row.strip())}", at, sign)
     if _UNSPACED_DASH(above) or _UNSPACED_DASH(line):
