@@ -264,7 +264,7 @@ def _against_log(
 ) -> tuple[tuple[str, ...], dict[str, float]]:
     """The prediction beside the lowest voltage that was read in flight."""
     low_v = reached.plug_v
-    left = f"{reached.at_most(amounts.voltage(low_v))} left at the reserve"
+    left = f"{reached.at_most(low_v, amounts.voltage)} left at the reserve{reached.how_far}"
     said = (left, *_under_cutoff(craft, pack, low_v))
     read = [lowest_v(flight) for flight in flights_with_lowest(craft, pack)]
     if not read:

@@ -3,6 +3,8 @@
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
+import msgspec
+
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import cold_at_field
@@ -84,7 +86,9 @@ def payload(craft: Craft, pack: ItemNow) -> Figure:
     if first and left.supply is not None:
         volts = amounts.voltage(number(full.inputs["supply_v"]))
         held, *cold = left.held
-        said = (f"at the reserve, {words}, {held}", *cold, f"{1000 * by_thrust:.0f} g at {volts}")
+        most = f"under {_grams(left.kg)} " if left.at_most and left.kg > 0 else ""
+        said = (f"{most}at the reserve, {words}, {held}", *cold)
+        said = (*said, f"{_grams(by_thrust)} at {volts}")
         if limited:
             said = (*said, f"{1000 * by_limit:.0f} g to your own mass limit")
             other["by your own limit, kg"] = by_limit
@@ -93,9 +97,14 @@ def payload(craft: Craft, pack: ItemNow) -> Figure:
         said = ("to your own mass limit", f"{1000 * by_thrust:.0f} g {words}", *left.words)
         value = by_limit
     by_mass = limit if limited and not first else None
-    then, times = _then(craft, pack, number(mass), value, limited=by_mass is not None)
+    unknown = first and left.at_most and value > 0
+    then, times = (
+        ((), {})
+        if unknown
+        else _then(craft, pack, number(mass), value, limited=by_mass is not None)
+    )
     other |= {**left.other, **times}
-    return worked(
+    figure = worked(
         "payload",
         spare if by_mass is None else _below,
         inputs if by_mass is None else {"mass_kg": mass, "max_mass_kg": by_mass},
@@ -103,7 +112,7 @@ def payload(craft: Craft, pack: ItemNow) -> Figure:
         way=PAYLOAD if by_mass is None else BELOW_LIMIT,
         of=pack.tag,
         further=full.further if by_mass is None else (),
-        verdict="; ".join((*said, then)),
+        verdict="; ".join((*said, *then)),
         other=other,
         in_verdict=tuple(other) if "plan with it, s" in times else (),
         notes=(
@@ -112,13 +121,16 @@ def payload(craft: Craft, pack: ItemNow) -> Figure:
             *(() if first else left.assumed),
         ),
     )
+    # What the pack holds at most would promise more than it lifts.
+    return msgspec.structs.replace(figure, value=None, sensitivity=()) if unknown else figure
 
 
 class _Left(NamedTuple):
     """What the thrust still allows at the reserve, in kg and words.
 
     held: the voltage left, in words, and what is left at 0 °C; supply: the voltage of the motors,
-    None where it is not known. assumed: the note on what it rests on.
+    None where it is not known. at_most: the pack holds less than that, and nobody knows how much
+    less. assumed: the note on what it rests on.
     """
 
     words: tuple[str, ...]
@@ -126,6 +138,7 @@ class _Left(NamedTuple):
     kg: float = 0.0
     held: tuple[str, ...] = ()
     supply: Input | None = None
+    at_most: bool = False
     assumed: tuple[str, ...] = ()
 
 
@@ -149,13 +162,14 @@ def _at_reserve(
     supply = worked_out("voltage at the motors at the reserve", held.motors_v, "V", given)
     cold, frozen = at_freezing(craft, pack, spare_at, _grams, "at the reserve at 0 °C, kg")
     known = {} if held.under else {"at the reserve, kg": left}
-    words = f"{held.at_most(_grams(left))} at the reserve, {held.left}"
+    words = f"{held.at_most(left, _grams)} at the reserve, {held.left}"
     return _Left(
         words=(words, *cold),
         other={**known, **frozen, **held.volts},
         kg=left,
         held=(held.left, *cold),
         supply=supply,
+        at_most=held.under,
         assumed=at_reserve_rests_on(craft, pack, held),
     )
 
@@ -186,20 +200,20 @@ class _Times(NamedTuple):
 
 def _then(
     craft: Craft, pack: ItemNow, mass_kg: float, spare_kg: float, *, limited: bool
-) -> tuple[str, dict[str, float]]:
+) -> tuple[tuple[str, ...], dict[str, float]]:
     """Time to plan with, with and without it; limited: it is what the keeper's own limit leaves."""
     if spare_kg <= 0:
-        return "nothing to spare", {}
+        return ("nothing to spare",), {}
     without, loaded, by = _times(craft, pack, mass_kg, mass_kg + spare_kg)
     other = {"hover without it, s": without.middle_s, "plan without it, s": without.low_s}
     if isinstance(loaded, Exception):
-        return f"how long it flies then is not known: {loaded}", other
+        return (f"how long it flies then is not known: {loaded}",), other
     words = (
         f"plan with {amounts.duration(loaded.low_s)} with it, "
         f"{amounts.duration(without.low_s)} without, {by}"
     )
     key = "hover at your own limit, s" if limited else "hover with it, s"
-    return words, {**other, key: loaded.middle_s, "plan with it, s": loaded.low_s}
+    return (words,), {**other, key: loaded.middle_s, "plan with it, s": loaded.low_s}
 
 
 def _times(

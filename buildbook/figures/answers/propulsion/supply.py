@@ -79,11 +79,16 @@ class AtReserve(NamedTuple):
     def left(self) -> str:
         """What is left of the pack's voltage, as everybody says it."""
         by = "" if self.worst.logged is None else f" by {self.worst.by}"
-        return f"{self.at_most(amounts.voltage(self.plug_v))} left{by}"
+        return f"{self.at_most(self.plug_v, amounts.voltage)} left{by}{self.how_far}"
 
-    def at_most(self, words: str) -> str:
-        """A voltage, or what it gives, in words."""
-        return f"perhaps under {words}" if self.under else words
+    @property
+    def how_far(self) -> str:
+        """Said once where voltages are no more than a limit."""
+        return ", how far under is not known" if self.under else ""
+
+    def at_most(self, value: float, say: Callable[[float], str]) -> str:
+        """A voltage, or what it gives, in words; there is nothing under nothing."""
+        return f"under {say(value)}" if self.under and value > 0 else say(value)
 
     @property
     def volts(self) -> dict[str, float]:
@@ -125,7 +130,7 @@ def at_freezing(
         value = work(held)
     except ValueError as refused:
         return (f"at 0 °C not known: {refused}",), {}
-    return (f"at 0 °C {held.at_most(say(value))}",), {} if held.under else {key: value}
+    return (f"at 0 °C {held.at_most(value, say)}",), {} if held.under else {key: value}
 
 
 def held_supply(full: Full, open_circuit_v: float, ohm: float, values: Mapping[str, float]) -> Held:

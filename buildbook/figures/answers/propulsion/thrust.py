@@ -99,7 +99,7 @@ def _at_reserve(
         return (), {}, ()
     except ValueError as refused:
         return (reserve_unknown(refused),), {}, ()
-    words = f"{held.at_most(_three(left))} at the reserve, {held.left}"
+    words = f"{held.at_most(left, _three)} at the reserve, {held.left}"
     cold, frozen = at_freezing(
         craft, pack, lambda then: ratio(then.motors_v), _three, "at the reserve at 0 °C"
     )
