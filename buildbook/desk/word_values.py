@@ -11,7 +11,7 @@ from buildbook.desk.entry_text import Tree, as_tree
 from buildbook.records.entries.building import Slots
 from buildbook.records.entries.flying import FlightRows
 from buildbook.records.keys.fields import Group
-from buildbook.records.keys.quantities import PLACE3
+from buildbook.records.keys.quantities import Lengths
 from buildbook.records.keys.shapes import ByName, FreeText, Several
 from buildbook.records.keys.values import TEXT, Scalar
 
@@ -61,8 +61,8 @@ def value_said(value: Any, text: str, key: str, assumed: list[str]) -> Tree:
         return _group(value, text, key, assumed)
     if isinstance(value, Slots | FlightRows):
         raise WrongWords(f"{key}: write it in brackets")
-    if value is PLACE3:
-        return [_scalar(PLACE3.each, part, key, assumed) for part in _parts(text)]
+    if isinstance(value, Lengths):
+        return [_scalar(value.each, part, key, assumed) for part in _parts(text)]
     return _parts(text) if "," in text else text
 
 

@@ -47,6 +47,7 @@ from buildbook.records.entries import (
     Volts,
     Weigh,
 )
+from buildbook.records.keys.quantities import BalancePoint
 from buildbook.records.parts import ItemState
 
 
@@ -210,7 +211,7 @@ class Weighing(Recorded, frozen=True, kw_only=True):
     mass_kg: Annotated[float, of(Weigh, "mass_kg")]
     pack: Annotated[str | None, of(Weigh, "pack")] = None
     without: Annotated[tuple[str, ...], of(Weigh, "without")] = ()
-    cg_m: Annotated[Place3 | None, of(Weigh, "cg_m")] = None
+    cg_m: Annotated[BalancePoint | None, of(Weigh, "cg_m")] = None
     scales_kg: Annotated[Mapping[str, float], of(Weigh, "scales_kg")] = {}
     fitted: Annotated[Mapping[str, str], made("public", (of(Fit, "slots"),))] = {}
 

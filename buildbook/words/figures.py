@@ -103,13 +103,20 @@ _SHARES_BESIDE = (
 """Other values of a figure that are shares, though their names do not say so."""
 
 
+_LABELS = {
+    "longest flight": "longest flight that left the reserve",
+    "longest motor run": "longest motor run that left the reserve",
+}
+"""What the keys of other values are too short to say."""
+
+
 def aside_words(name: str, value: float) -> tuple[str, str]:
     """A label and words for another value of a figure: ``simulated, s`` is a duration."""
     label, _, unit = name.rpartition(", ")
     if label and unit == "difference":
         return name, f"{'+' if value > 0 else ''}{amounts.share(value)}"
     if label:
-        return label, amounts.figure(value, unit)
+        return _LABELS.get(label, label), amounts.figure(value, unit)
     if name.startswith("share") or name in _SHARES_BESIDE:
         return name.replace("_", " "), amounts.share(value)
     for suffix, suffix_unit in _COLUMN_UNITS.items():

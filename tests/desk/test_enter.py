@@ -118,6 +118,8 @@ def test_a_flight_says_where_it_is_and_what_comes_next(tmp_path: Path, run: Any)
          ["incident: hit a child", "injury: false", "packs: P-1"]),
         (("incident", "heron", "--injury", "yes", "hit a child", "--packs", "P-1"), LOG,
          ["incident: hit a child", "injury: true", "packs: P-1"]),
+        (("weigh", "heron", "1342g", "--pack", "P-1", "--cg", "4mm,0mm"), LOG,
+         ["weigh: 1342 g", "pack: P-1", "cg: [4 mm, 0 mm]"]),
         (("weigh", "heron", "1342g", "--pack", "P-1", "--cg", "-4,0,10"), LOG,
          ["weigh: 1342 g", "pack: P-1", "cg: [-4 mm, 0 mm, 10 mm]"]),
     ],

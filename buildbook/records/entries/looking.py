@@ -11,12 +11,12 @@ from buildbook.records.declare import PUBLIC, key
 from buildbook.records.entries.entry import Because, Entry
 from buildbook.records.keys.fields import Group
 from buildbook.records.keys.quantities import (
+    BalancePoint,
     DeferredFlights,
     DeferredTime_s,
     Mass_kg,
     Pack,
     Packs,
-    Place3,
     Tag,
     Tags,
     Texts,
@@ -109,7 +109,8 @@ class Weigh(Entry, frozen=True, kw_only=True, tag="weigh"):
     pack: Annotated[Pack | None, key("The pack that was on", "P-01", shown="public")] = None
     without: Annotated[Tags, key("What was off", "[C-02]", shown="public")] = ()
     cg_m: Annotated[
-        Place3 | None, key("Centre of gravity", "[4 mm, 0 mm, 10 mm]", shown="public")
+        BalancePoint | None,
+        key("Centre of gravity; down only if it was found", "[4 mm, 0 mm]", shown="public"),
     ] = None
     scales_kg: Annotated[
         Mapping[str, float],

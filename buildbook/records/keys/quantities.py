@@ -29,16 +29,20 @@ from buildbook.records.keys.values import (
 ALONG = between("length", "-20 m", "20 m", zero_ok=True)
 
 
-class _Place3:
-    words = "a place [forward, right, down]"
+class Lengths:
+    """Metres along the axes of the aircraft, the last of them perhaps not known."""
+
     each = quantity("length", ALONG)
 
+    def __init__(self, words: str, fewest: int) -> None:
+        self.words, self.fewest = words, fewest
+
     def read(self, node: Node, scope: Scope, path: str) -> Any:
-        """Three metres, or UNSET."""
+        """Three metres, None for the last if it isn't there, or UNSET."""
         if not is_list(node):
             scope.expected(self.words, node, path)
             return UNSET
-        if len(node.value) != 3:
+        if not self.fewest <= len(node.value) <= 3:
             count = len(node.value)
             scope.refuse(
                 node,
@@ -47,16 +51,22 @@ class _Place3:
             )
             return UNSET
         read = tuple(self.each.read(member, scope, path) for member in node.value)
-        return UNSET if UNSET in read else read
+        return UNSET if UNSET in read else (*read, None)[:3]
 
     def schema(self) -> Schema:
-        """Three strings."""
-        return {"type": "array", "items": self.each.schema(), "minItems": 3, "maxItems": 3}
+        """So many strings."""
+        each = self.each.schema()
+        return {"type": "array", "items": each, "minItems": self.fewest, "maxItems": 3}
 
 
-PLACE3 = _Place3()
+PLACE3 = Lengths("a place [forward, right, down]", 3)
 Place3 = Annotated[tuple[float, float, float], PLACE3]
 """Forward, right, down from the reference point of the aircraft, in metres."""
+BalancePoint = Annotated[
+    tuple[float, float, float | None],
+    Lengths("a place [forward, right] or [forward, right, down]", 2),
+]
+"""The same of a centre of gravity: how high it lies no scale and no finger finds."""
 
 
 def _cg(text: str) -> tuple[str, float]:

@@ -100,7 +100,7 @@ def _pack(craft: Craft) -> ItemNow | None:
 
 
 def _centre(answers: Answers) -> tuple[float, float, float] | None:
-    """Forward, right, down; down is 0 where scales alone say where it is."""
+    """Forward, right, down; down is 0 where nobody knows how high it lies."""
     found = [answers.find("balance", axis) for axis in ("forward", "right", "down")]
     values = [None if figure is None else figure.value for figure in found]
     if values[0] is None:

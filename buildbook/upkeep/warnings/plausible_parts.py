@@ -190,7 +190,8 @@ def _balance(aircraft: AircraftNow, sure: frozenset[str]) -> Iterator[Problem]:
         return
     for weighing in aircraft.weighings:
         at = weighing.cg_m
-        if weighing.uid not in sure and at is not None and max(abs(one) for one in at) > reach_m:
+        far_m = max((abs(one) for one in at or () if one is not None), default=0.0)
+        if weighing.uid not in sure and far_m > reach_m:
             yield _doubt(
                 f"the balance point of {weighing.on} lies outside {aircraft.slug}",
                 weighing.place,

@@ -10,8 +10,9 @@ from typing import Any, Literal
 
 from buildbook.basis import amounts
 from buildbook.records import entries
-from buildbook.records.aircraft import Bounds, Place3, Radio, Run, StationPlan
+from buildbook.records.aircraft import Bounds, Radio, Run, StationPlan
 from buildbook.records.entries import Alteration, AnyEntry
+from buildbook.records.keys.quantities import BalancePoint
 from buildbook.report.history import FlightDone
 from buildbook.words.logbook.entries import MOST_SLOTS
 from buildbook.words.names import kind_word
@@ -59,8 +60,8 @@ def station_words(plan: StationPlan) -> str:
     return ", ".join(word for word in said if word)
 
 
-def place_words(at: Place3) -> str:
-    """``10 mm forward, 5 mm left, 25 mm down``; what is zero is left out."""
+def place_words(at: BalancePoint) -> str:
+    """``10 mm forward, 5 mm left, 25 mm down``; what is zero or not known is left out."""
     ends = (("forward", "aft"), ("right", "left"), ("down", "up"))
     said = [
         f"{amounts.length(abs(length_m))} {ahead if length_m > 0 else behind}"

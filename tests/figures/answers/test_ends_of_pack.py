@@ -269,7 +269,7 @@ def test_full_throttle_sags_no_less_than_was_flown(tmp_path: Path) -> None:
 
 
 def test_a_payload_that_nobody_knows_has_no_number(tmp_path: Path) -> None:
-    """As above, 1.5 times the weight wanted: what the bench table ends at would promise too much."""
+    """As above, 1.5 times the weight wanted: the end of the bench table would promise too much."""
     files = benched(read_in_flight(("9.95", "11.45")))
     craft = files["aircraft/sedge/aircraft.yaml"]
     files["aircraft/sedge/aircraft.yaml"] = craft.replace(

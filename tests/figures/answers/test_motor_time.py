@@ -14,6 +14,7 @@ from buildbook.figures.answers.registry import figures_of_aircraft, figures_of_i
 from buildbook.report.figure import LOADED_S, PAYLOAD_KG
 from buildbook.upkeep.warnings.plausible import doubts
 from buildbook.upkeep.warnings.plausible_parts import doubted_parts
+from buildbook.words.figures import aside_words
 
 GLIDER = {
     "hangar.yaml": "format: 1\nhangar: Shed\nreserve: 20 %\n",
@@ -338,8 +339,10 @@ def test_a_timer_longer_than_all_that_was_flown_says_so(tmp_path: Path) -> None:
     far = figures_of_aircraft(glider(tmp_path / "far", flights(12) + long_run), "kite")
     timer = found(short, "timer_setting", "P-1")
 
-    assert "longer than its motor ran so far, 2 min 30 s" in (timer.verdict or "")
-    assert 150.0 == timer.other["longest flight, s"]
+    words = "longer than the longest motor run behind it that left the reserve, 2 min 30 s"
+    assert words in (timer.verdict or "")
+    assert 150.0 == timer.other["longest motor run, s"]
+    assert "low end of the motor endurance" == timer.inputs[0].name
     assert "longer" not in (found(far, "timer_setting", "P-1").verdict or "")
 
 
@@ -362,3 +365,16 @@ def test_the_longest_flight_is_one_that_left_the_reserve(tmp_path: Path) -> None
     answers = figures_of_aircraft(glider(tmp_path, flights(12, "") + low), "kite")
 
     assert 2400 == found(answers, "flown_time", "P-1").other["longest flight, s"]
+
+
+def test_the_longest_motor_run_is_one_number(tmp_path: Path) -> None:
+    """170 s that took 1700 of 2000 mAh did not leave the reserve: 150 s, by endurance and timer."""
+    low = "- {on: 2026-04-05, flight: 2400 s, pack: P-1, used: 1700 mAh, motor_run: 170 s}\n"
+    answers = figures_of_aircraft(glider(tmp_path, flights(12) + low), "kite")
+
+    assert {150.0} == {
+        found(answers, name, "P-1").other["longest motor run, s"]
+        for name in ("motor_endurance", "timer_setting")
+    }
+    said = ("longest motor run that left the reserve", "2 min 30 s")
+    assert said == aside_words("longest motor run, s", 150.0)

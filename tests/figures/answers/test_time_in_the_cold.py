@@ -93,7 +93,7 @@ def test_the_timer_says_for_which_air_it_is_and_what_freezing_leaves(tmp_path: P
     unsaid = found(quad(tmp_path / "none", at_field(log, None)), "timer_setting", "P-1")
     share = seconds(0.015 * 3.641, 99.9, 0.875) / seconds(0.015, 99.9, 1.0)
     frozen = (warm.value or 0.0) * share
-    longer = "longer than it was flown so far, 6 min 00 s; "
+    longer = "longer than the longest flight behind it that left the reserve, 6 min 00 s; "
 
     for figure, air in (
         (timer, f"for a pack at 5 °C; {longer}"),
@@ -114,7 +114,7 @@ def test_a_field_at_freezing_has_one_timer(tmp_path: Path) -> None:
     """No other air is colder: -4 °C, and nothing beside it."""
     timer = found(quad(tmp_path, at_field(flights(12) + READ, "-4")), "timer_setting", "P-1")
 
-    longer = "longer than it was flown so far, 6 min 00 s"
+    longer = "longer than the longest flight behind it that left the reserve, 6 min 00 s"
     assert f"for a pack at -4 °C; {longer}" == timer.verdict
     assert {"longest flight, s": 360.0} == timer.other
 
@@ -157,6 +157,22 @@ def test_the_sag_in_the_log_counts_at_freezing_too(
     assert timer.notes[-1].endswith(
         "; by the sag in the log it reaches its cut-off of 9.90 V before the reserve"
     )
+
+
+def test_the_low_end_names_the_resistance_that_it_is_by(tmp_path: Path) -> None:
+    """0.5 V at 24 A in the air of the field are 20.83 mΩ; without a sag it is the sheet's 15 mΩ."""
+    specs = GLIDER["parts/specs.yaml"].replace("160 g,", "160 g, cell_resistance: 5 mΩ,")
+    files = {**GLIDER, "parts/specs.yaml": specs, "hangar.yaml": KEEPER.replace("15 °C", "5 °C")}
+    sag = ", volts: {lowest: 10.9 V, after: 11.4 V}"
+    said = {}
+    for key, volts in (("log", sag), ("sheet", "")):
+        log = FITTED + motor_flights(12, f", motor_run: 150 s{volts}")
+        hangar = opened(tmp_path / key, {**files, "aircraft/kite/logbook.yaml": log})
+        figure = found(figures_of_aircraft(hangar, "kite"), "motor_endurance", "P-1")
+        said[key] = {one.name: one.value for one in figure.inputs if one.unit == "Ω"}
+
+    assert {"resistance of P-1 by the sag in the log": pytest.approx(0.5 / 24)} == said["log"]
+    assert {"resistance of P-1": pytest.approx(0.015)} == said["sheet"]
 
 
 @pytest.mark.parametrize(

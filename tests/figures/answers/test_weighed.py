@@ -93,6 +93,27 @@ def test_a_balance_on_its_limit_is_within_it(tmp_path: Path) -> None:
     assert "within its limits: none is needed" == found(answers, "ballast").verdict
 
 
+def test_a_height_that_nobody_found_is_not_measured(tmp_path: Path) -> None:
+    """Held up by the fingers at 73 mm aft; two parts of 420 and 36 g sit 20 and 130 mm higher.
+
+    They are of 886 g: (420·20 + 36·130)/886 = 14.76 mm above the reference point.
+    """
+    files = plane(FLOWN + "- {on: 2026-03-02, weigh: 886 g, pack: P-1, cg: [-73 mm, 1 mm]}\n")
+    craft = PLANE.replace("-95 mm, 0 mm, 0 mm", "-95 mm, 0 mm, -20 mm")
+    craft = craft.replace("-520 mm, 0 mm, 0 mm", "-520 mm, 0 mm, -130 mm")
+    hangar = opened(tmp_path, {**files, "aircraft/teal/aircraft.yaml": craft})
+    answers = figures_of_aircraft(hangar, "teal")
+    forward, right, down = (
+        found(answers, "balance", axis) for axis in ("forward", "right", "down")
+    )
+
+    values = (forward.value, right.value, down.value)
+    assert pytest.approx((-0.073, 0.001, -0.01476), abs=5e-6) == values
+    assert ("measured", "measured") == (forward.basis, right.basis)
+    assert "from the places of the parts: nobody found it at the scales" in down.notes
+    assert "weighing" not in " ".join(one.name for one in down.inputs)
+
+
 def test_wing_loading_and_stall_speed(tmp_path: Path) -> None:
     """1.5 kg on 0.30 m²: 5.000 kg/m² = 50.0 g/dm²; 8.1677 m/s with C_Lmax 1.2 at 1.225 kg/m³.
 
@@ -249,6 +270,15 @@ def test_mass_now_is_one_wherever_it_stands(tmp_path: Path) -> None:
     assert pytest.approx(2600 / 1220 / 1000, rel=1e-4) == forward.value
     words = "from the last weighing that found the balance; since then: camera taped on added"
     assert words in forward.notes
+    assert {"last weighing that found the balance": 1.210, "last weighing": None} == {
+        name: next((one.value for one in forward.inputs if one.name == name), None)
+        for name in ("last weighing that found the balance", "last weighing")
+    }
+    assert [
+        "last that found the balance",
+        "last weighed",
+        "from the last weighing, and from the last that found the balance",
+    ] == [row[-1] for row in table.rows]
 
 
 def test_a_part_taken_off_counts_from_its_own_mass(tmp_path: Path) -> None:

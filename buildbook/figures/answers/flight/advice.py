@@ -8,10 +8,10 @@ from buildbook.figures.answers.flight.cold import AS_READ, freezing
 from buildbook.figures.answers.flight.few_flights import HIGHEST, draw_a, few_flights, is_by_few
 from buildbook.figures.answers.flight.flight_time import planned_by, refuse_unfit, time_with
 from buildbook.figures.answers.flight.pack_in_flight import (
-    LONGEST_S,
     LOWEST_V,
     flights_with_lowest,
     flown_as,
+    longest_beside,
     longest_kept_s,
     lowest_v,
     out_since_charged_ah,
@@ -77,7 +77,11 @@ ASKED_BELOW_V = 0.1
 """So much below it the alarm is asked to be set anew: a pack whose sag nobody read may be as far
 off. Common practice, no source."""
 OF_CELL = "a cell, V"
-TIMER = by_method("the low end of the flight time; the reserve is already kept there", "own")
+TIMER = by_method(
+    "the low end of the flight time, of a glider that of its motor endurance; the reserve is "
+    "already kept there",
+    "own",
+)
 
 
 def timer_setting(craft: Craft, pack: ItemNow) -> Figure:
@@ -90,7 +94,8 @@ def timer_setting(craft: Craft, pack: ItemNow) -> Figure:
     if time.low is None or time.low <= 0:
         ended = ended_in(craft, pack, None) or "the flight time has no low end"
         raise Lacking(f"{pack.tag}: {ended}", craft.home)
-    low = from_figure(msgspec.structs.replace(time, value=time.low), "low end of the flight time")
+    end = f"low end of the {'motor endurance' if glides(craft) else 'flight time'}"
+    low = from_figure(msgspec.structs.replace(time, value=time.low), end)
     other, words, notes = _beside(craft, pack)
     longer, flown = _longer_than_flown(craft, pack, time.low)
     words, other = (*longer, *words), {**flown, **other}
@@ -129,11 +134,13 @@ def _longer_than_flown(
     craft: Craft, pack: ItemNow, low_s: float
 ) -> tuple[tuple[str, ...], dict[str, float]]:
     """Said of a timer that is longer than all that was flown on the pack with its reserve left."""
-    longest_s = longest_kept_s(craft, pack, flights_with_charge(craft), by_motor=glides(craft))
+    motor = glides(craft)
+    longest_s = longest_kept_s(craft, pack, flights_with_charge(craft), by_motor=motor)
     if longest_s is None or low_s <= FARTHER * longest_s:
         return (), {}
-    what = "its motor ran" if glides(craft) else "it was flown"
-    return (f"longer than {what} so far, {amounts.duration(longest_s)}",), {LONGEST_S: longest_s}
+    what = f"the longest {'motor run' if motor else 'flight'} behind it"
+    words = f"longer than {what} that left the reserve, {amounts.duration(longest_s)}"
+    return (words,), longest_beside(longest_s, by_motor=motor)
 
 
 def _refuse_overloaded(craft: Craft, pack: ItemNow, time: Figure) -> None:

@@ -24,7 +24,12 @@ from buildbook.figures.answers.flight.few_flights import (
     few_words,
     is_by_few,
 )
-from buildbook.figures.answers.flight.pack_in_flight import cut_short, why_short
+from buildbook.figures.answers.flight.pack_in_flight import (
+    cut_short,
+    longest_beside,
+    longest_kept_s,
+    why_short,
+)
 from buildbook.figures.answers.flight.prediction import (
     lasting,
     least_share,
@@ -33,6 +38,7 @@ from buildbook.figures.answers.flight.prediction import (
     simulated,
     simulated_s,
     to_reserve,
+    worst_in,
 )
 from buildbook.figures.answers.flight.rates import (
     ENOUGH,
@@ -50,11 +56,11 @@ from buildbook.figures.answers.flight.rates import (
 from buildbook.figures.answers.flight.under_load import power_draw
 from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.mass.budget import mass_with
-from buildbook.figures.answers.packs.packs import nominal, usable_ah
+from buildbook.figures.answers.packs.packs import nominal, resistance, usable_ah
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt_packs, rests_on
 from buildbook.hangar.packs.limits import takes
-from buildbook.report.figure import Figure
+from buildbook.report.figure import Figure, Input
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
 
@@ -107,8 +113,8 @@ def _endurance(craft: Craft, pack: ItemNow) -> Figure:
         else _in_the_cold(craft, pack, fitted_time(craft, pack, "motor_endurance", pack.tag))
     )
     figure = cut_short(craft, pack, by_log)
-    runs = [one.motor_s for one in flights_with_charge(craft) if pack.tag in one.row.packs]
-    other = {"longest motor run, s": max(runs)} if runs else {}
+    longest_s = longest_kept_s(craft, pack, flights_with_charge(craft), by_motor=True)
+    other = longest_beside(longest_s, by_motor=True)
     return msgspec.structs.replace(
         figure,
         verdict=_with_basis(craft, pack, figure),
@@ -221,9 +227,9 @@ def _in_the_cold(craft: Craft, pack: ItemNow, fitted: Figure, watts: float | Non
     cold, notes = cold_at_field(craft, pack), cold_notes(craft, pack)
     if fitted.low is None:
         return msgspec.structs.replace(fitted, notes=(*fitted.notes, *notes))
-    share, ended = _share_left(craft, pack, cold, watts)
+    share, ended, counted = _share_left(craft, pack, cold, watts)
     known = rests_on(fitted.inputs, stated=fitted.basis == "fitted")
-    inputs = (*fitted.inputs, *(cold.inputs if cold else ()))
+    inputs = (*fitted.inputs, *(cold.inputs if cold else ()), *counted)
     weakest = rests_on(inputs, stated=True, beside=fitted.about or fitted.of or "")
     return msgspec.structs.replace(
         fitted,
@@ -236,8 +242,10 @@ def _in_the_cold(craft: Craft, pack: ItemNow, fitted: Figure, watts: float | Non
 
 def _share_left(
     craft: Craft, pack: ItemNow, cold: Cold | None, watts: float | None
-) -> tuple[float, tuple[str, ...]]:
+) -> tuple[float, tuple[str, ...], tuple[Input, ...]]:
     """The time in that air over that down to the reserve, at the power as flown; what ends it.
+
+    And the resistance that it is by.
 
     A rate by the log knows charge alone: where the voltage ends a flight sooner, that shortens it.
     """
@@ -245,11 +253,13 @@ def _share_left(
         watts = number(flown_watts(craft)) if watts is None else watts
         ended = low_end_notes(craft, pack, watts, cold)
         if cold is None and not ended:
-            return 1.0, ()
+            return 1.0, (), ()
         left = lasting(craft, pack, watts, cold)
-        return least_share(left, to_reserve(craft, pack, watts)), ended
+        worst = worst_in(craft, pack, cold)
+        by = worst.given if worst.logged else resistance(pack)  # what cold adds is named apart
+        return least_share(left, to_reserve(craft, pack, watts)), ended, (by,)
     except (Lacking, ValueError):
-        return cold.capacity_share if cold else 1.0, ()
+        return cold.capacity_share if cold else 1.0, (), ()
 
 
 def so_far(craft: Craft) -> str:

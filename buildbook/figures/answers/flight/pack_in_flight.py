@@ -156,13 +156,10 @@ def flown_as(flight: FlightDone) -> Flown:
     return (flight.seq, flight.row_index)
 
 
-LONGEST_S = "longest flight, s"
-"""What ``other`` of a time has for the longest flight, of a timer for what it times of it."""
-
-
-def longest_beside(longest_s: float | None) -> dict[str, float]:
-    """The longest flight, as ``other`` of a time has it."""
-    return {} if longest_s is None else {LONGEST_S: longest_s}
+def longest_beside(longest_s: float | None, *, by_motor: bool = False) -> dict[str, float]:
+    """The longest flight or motor run, as ``other`` of a time has it."""
+    what = "motor run" if by_motor else "flight"
+    return {} if longest_s is None else {f"longest {what}, s": longest_s}
 
 
 def longest_kept_s(

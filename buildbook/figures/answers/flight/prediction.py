@@ -3,7 +3,7 @@
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import Cold, cold_at_field, cold_notes
-from buildbook.figures.answers.flight.under_load import power_draw, worst_resistance
+from buildbook.figures.answers.flight.under_load import Worst, power_draw, worst_resistance
 from buildbook.figures.answers.gathering import (
     default,
     in_per_cent,
@@ -126,6 +126,7 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
     longest = discharge_with(craft, pack, number(power) * least * (1 - UNFLOWN_SHARE))
     spread = power_spread()
     cold, most_w = cold_at_field(craft, pack), number(power) * unflown_most(craft, pack)
+    worst = worst_in(craft, pack, cold)
     return worked(
         "flight_time",
         duration,
@@ -138,6 +139,7 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
             spread,
             *_assumed(method),
             *(cold.inputs if cold else ()),
+            *((worst.given,) if worst.logged else ()),
         ),
         low=shortest(craft, pack, most_w, cold),
         high=longest.duration_s,
@@ -184,6 +186,11 @@ def least_share(after: Lasting, before: Lasting) -> float:
     return min(one / other if other > 0 else 0.0 for one, other in zip(after, before, strict=True))
 
 
+def worst_in(craft: Craft, pack: ItemNow, cold: Cold | None) -> Worst:
+    """The resistance that such a time is by."""
+    return worst_resistance(craft, pack, None if cold is None else cold.at_k)
+
+
 Endings = tuple[Discharge | None, Discharge | None]
 
 
@@ -195,7 +202,7 @@ def _endings(craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None) -> 
 
 def _discharges(craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None) -> Endings:
     """None: it cannot give the power."""
-    worst = worst_resistance(craft, pack, None if cold is None else cold.at_k)
+    worst = worst_in(craft, pack, cold)
     share = cold.capacity_share if cold else 1.0
     cut = number(cutoff(craft.now, pack).of_cell)
 
@@ -220,7 +227,7 @@ def low_end_notes(
 
 def ended_words(craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None) -> str:
     """What ends it before the reserve, and by which resistance."""
-    worst = worst_resistance(craft, pack, None if cold is None else cold.at_k)
+    worst = worst_in(craft, pack, cold)
     _, found = _endings(craft, pack, power_w, cold)
     when = "at once" if found is None else "before the reserve"
     return f"by {worst.by} it reaches {cutoff(craft.now, pack).words} {when}"

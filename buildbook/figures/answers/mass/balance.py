@@ -1,6 +1,7 @@
 """Balance: the centre of gravity against its limits, the inertia, and all weighings so far."""
 
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from itertools import product
 
 import msgspec
@@ -10,7 +11,10 @@ from buildbook.figures.answers.gathering import Lacking, declared, measured, num
 from buildbook.figures.answers.mass.budget import mass_with, pack_to_balance
 from buildbook.figures.answers.mass.centre import (
     BY_PARTS,
+    NO_HEIGHT,
     Centre,
+    balanced_by,
+    centre_by_parts,
     centre_of_weighing,
     centre_with,
     placed,
@@ -141,8 +145,17 @@ def _balance(craft: Craft) -> Iterator[Answer]:
     for axis, value in zip(AXES, (found.forward_m, found.right_m, found.down_m), strict=True):
         if value is not None:
             yield _along(craft, found, axis, value)
+    if found.down_m is None:
+        yield from _height(craft)
     for index, axis in enumerate(AXES):
         yield attempt("balance", f"inertia about the {axis} axis", _inertia, craft, index)
+
+
+def _height(craft: Craft) -> Iterator[Answer]:
+    """How high it lies by the places of the parts; nothing where they do not tell."""
+    with suppress(Lacking, ValueError):
+        found = centre_by_parts(craft, pack_to_balance(craft), (NO_HEIGHT,))
+        yield _along(craft, found, "down", found.down_m or 0.0)
 
 
 def judged_with(craft: Craft, pack: ItemNow | None) -> Judged | None:
@@ -289,15 +302,19 @@ def _weighings(craft: Craft) -> Figure:
     rows: list[Row] = []
     inputs = []
     newest = max((one.seq for one in craft.weighed.believed), default=None)
-    doubted = [one.weighing for one in craft.weighed.doubted]
+    balanced, doubted = _balanced(craft), [one.weighing for one in craft.weighed.doubted]
     for count, weighing in enumerate(craft.now.weighings, 1):
         try:
             at = centre_of_weighing(craft, weighing)
         except (Lacking, ValueError):
             at = None
-        last = weighing.seq == newest
         forward, right = (None, None) if at is None else at[:2]
-        state = "last weighed" if last else "doubted" if weighing in doubted else "superseded"
+        if weighing.seq == newest:
+            state = "last weighed"
+        elif weighing.seq == balanced:
+            state = "last that found the balance"
+        else:
+            state = "doubted" if weighing in doubted else "superseded"
         rows.append((f"weighing {count}", weighing.mass_kg, forward, right, state))
         name = f"weighing {count}, {state}"
         inputs.append(measured(name, weighing.mass_kg, "kg", weighing.place))
@@ -315,6 +332,14 @@ def _weighings(craft: Craft) -> Figure:
     )
 
 
+def _balanced(craft: Craft) -> int | None:
+    """The entry of the weighing that the balance is from."""
+    with suppress(Lacking, ValueError):
+        found = balanced_by(craft)
+        return None if found is None else found[0].seq
+    return None
+
+
 def _now(craft: Craft) -> list[Row]:
     """A row for the mass and balance since; none where nothing changed, or nobody knows."""
     try:
@@ -324,7 +349,13 @@ def _now(craft: Craft) -> list[Row]:
         return []
     if found.weighed and not found.corrected:
         return []
-    state = "from the last weighing" if found.weighed else BY_PARTS
+    newest = {one.seq for one in craft.weighed.believed[-1:]}
+    if not found.weighed:
+        state = BY_PARTS
+    elif _balanced(craft) in newest:
+        state = "from the last weighing"
+    else:
+        state = "from the last weighing, and from the last that found the balance"
     return [("now", mass.value, found.forward_m, found.right_m, state)]
 
 

@@ -21,16 +21,18 @@ from buildbook.figures.answers.mass.masses import (
 )
 from buildbook.figures.laws.airframe.balance import centre_of_gravity_m
 from buildbook.records.aircraft import Place3
+from buildbook.records.keys.quantities import BalancePoint
 from buildbook.report.figure import Input
 from buildbook.report.history import Weighing
 from buildbook.report.state import ItemNow
 
 Given = ParamSpec("Given")
 BY_PARTS = "from the places of the parts"
+NO_HEIGHT = f"{BY_PARTS}: nobody found it at the scales"
 
 
 class Centre(msgspec.Struct, frozen=True, kw_only=True):
-    """A centre of gravity: forward, right, down in m (down None: the scales do not say)."""
+    """A centre of gravity: forward, right, down in m (down None: nobody found it)."""
 
     forward_m: float
     right_m: float
@@ -46,8 +48,8 @@ def centre_with(craft: Craft, pack: ItemNow | None) -> Centre:
     return craft.once(f"centre with {pack and pack.tag}", _centre_with, craft, pack)
 
 
-def centre_of_weighing(craft: Craft, weighing: Weighing) -> Place3 | None:
-    """Where the scales had it, down 0 where they cannot tell; None: it says nothing."""
+def centre_of_weighing(craft: Craft, weighing: Weighing) -> BalancePoint | None:
+    """Where it was found, down None where it was not; None: it says nothing."""
     if weighing.cg_m is not None:
         return weighing.cg_m
     if len(weighing.scales_kg) < 2:
@@ -55,7 +57,17 @@ def centre_of_weighing(craft: Craft, weighing: Weighing) -> Place3 | None:
     then = craft.now.after(weighing.seq)
     masses = tuple(weighing.scales_kg.values())
     places = tuple(craft.located(station, then) for station in weighing.scales_kg)
-    return centre_of_gravity_m(masses, places)
+    forward_m, right_m, _ = centre_of_gravity_m(masses, places)
+    return forward_m, right_m, None
+
+
+def balanced_by(craft: Craft) -> tuple[Weighing, BalancePoint] | None:
+    """The last weighing that is believed and found the balance, and where; None: none did."""
+    for weighing in reversed(craft.weighed.believed):
+        at = centre_of_weighing(craft, weighing)
+        if at is not None:
+            return weighing, at
+    return None
 
 
 def placed(craft: Craft, piece: Piece) -> Place3:
@@ -71,10 +83,14 @@ def placed(craft: Craft, piece: Piece) -> Place3:
 
 
 def _centre_with(craft: Craft, pack: ItemNow | None) -> Centre:
-    for weighing in reversed(craft.weighed.believed):
-        at = centre_of_weighing(craft, weighing)
-        if at is not None:
-            return _corrected(craft, weighing, at, pack)
+    found = balanced_by(craft)
+    if found is not None:
+        return _corrected(craft, *found, pack)
+    return centre_by_parts(craft, pack, (added_up(craft, BY_PARTS),))
+
+
+def centre_by_parts(craft: Craft, pack: ItemNow | None, notes: tuple[str, ...]) -> Centre:
+    """Mass times place of all that is fitted. Lacking: a mass or place is not known."""
     pieces, lacking = parts(craft, pack)
     if lacking:
         raise lacking[0]
@@ -91,15 +107,15 @@ def _centre_with(craft: Craft, pack: ItemNow | None) -> Centre:
         notes=(
             *_of_pack(craft, pack),
             *disbelieved(craft),
-            added_up(craft, BY_PARTS),
+            *notes,
         ),
     )
 
 
-def _corrected(craft: Craft, weighing: Weighing, at: Place3, pack: ItemNow | None) -> Centre:
+def _corrected(craft: Craft, weighing: Weighing, at: BalancePoint, pack: ItemNow | None) -> Centre:
     """The centre of a weighing with all that went on, came off or moved since."""
     mass = weighing.mass_kg
-    scales = [measured("last weighing", mass, "kg", weighing.place)]
+    scales = [measured(_called(craft, weighing), mass, "kg", weighing.place)]
     scales += [
         measured(f"scale at {station}", reading, "kg", weighing.place)
         for station, reading in weighing.scales_kg.items()
@@ -113,7 +129,7 @@ def _corrected(craft: Craft, weighing: Weighing, at: Place3, pack: ItemNow | Non
         raise ValueError("more was taken off since the weighing than it weighed")
     moments = [
         (
-            at[axis] * mass
+            (at[axis] or 0.0) * mass
             + sum(piece.sign * number(piece.mass) * there[axis] for piece, there in moved)
         )
         / total
@@ -125,11 +141,12 @@ def _corrected(craft: Craft, weighing: Weighing, at: Place3, pack: ItemNow | Non
         if apart_g:
             notes = (*notes, f"the scales together read {apart_g:+d} g against the weighing")
     if moved:
-        notes = (*notes, told([piece for piece, _ in moved], _called(craft, weighing)))
+        pieces = [piece for piece, _ in moved]
+        notes = (*notes, told(pieces, f"the {_called(craft, weighing)}"))
     return Centre(
         forward_m=moments[0],
         right_m=moments[1],
-        down_m=moments[2] if weighing.cg_m is not None else None,
+        down_m=None if at[2] is None else moments[2],
         inputs=(*scales, *(piece.mass for piece, _ in moved)),
         weighed=True,
         corrected=bool(moved),
@@ -139,7 +156,7 @@ def _corrected(craft: Craft, weighing: Weighing, at: Place3, pack: ItemNow | Non
 
 def _called(craft: Craft, weighing: Weighing) -> str:
     last = weighing.seq == craft.weighed.believed[-1].seq
-    return "the last weighing" if last else "the last weighing that found the balance"
+    return "last weighing" if last else "last weighing that found the balance"
 
 
 def _of_pack(craft: Craft, pack: ItemNow | None) -> tuple[str, ...]:

@@ -258,8 +258,12 @@ def _as_flown_at_least(
         amps = held_supply(full, rested_v - sag_v, leads_ohm, full.values()).amps
     except ValueError:
         return worst
-    more = max(worst.ohm, sag_v / amps)
-    return worst._replace(given=msgspec.structs.replace(worst.given, value=more))
+    more, given = sag_v / amps, worst.given
+    if more <= worst.ohm:
+        return worst
+    further = f"{given.called.further}, at full throttle"
+    name = msgspec.structs.replace(given.called, further=further)
+    return worst._replace(given=msgspec.structs.replace(given, value=more, called=name))
 
 
 def _supply(craft: Craft, pack: ItemNow, open_circuit: Input) -> Held:
