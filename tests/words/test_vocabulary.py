@@ -12,6 +12,7 @@ from buildbook.records.entries.kinds import KINDS
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import ItemState
 from buildbook.records.reading.programmes import built_in_programmes
+from buildbook.records.row_names import SIGNAL_TASKS
 from buildbook.records.triggers import TRIGGERS
 from buildbook.report.figure import BASIS_WORDS, Basis
 from buildbook.report.state import OfDefects
@@ -26,6 +27,7 @@ from buildbook.words.vocabulary.lists import (
     KNOWN_BY,
     ROW_STATES,
     TRIGGER_WORDS,
+    signals,
 )
 from buildbook.words.vocabulary.manual import drawn, manual
 
@@ -59,6 +61,18 @@ def test_every_row_of_a_built_in_programme_can_be_asked_for():
         assert {rule.check for rule in programme.checks} <= words
         assert {rule.task for rule in programme.tasks} <= words
         assert {rule.limit for rule in programme.life_limits} <= words
+
+
+def test_each_task_that_opens_itself_says_what_opens_it():
+    """One of its own words each; that an old pack is looked at says when, why and until when."""
+    said = {term.word: term.what for term in signals()}
+
+    assert set(SIGNAL_TASKS) == set(said)
+    assert len(said) == len(set(said.values()))
+    assert (
+        "Opened once a lithium pack is eight years old, counted from when it was made, else from "
+        "when it came: old cells swell and fail without a sign. A pack-look closes it for a year."
+    ) == said["pack-age"]
 
 
 def test_every_entry_and_figure_can_be_asked_for():

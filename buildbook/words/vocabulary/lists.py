@@ -223,6 +223,24 @@ def known_by() -> Iterator[Term]:
 
 
 _OPENED: Mapping[str, str] = {
+    "aircraft-drift": "Opened when what it flies on an ampere-hour has left its own usual range.",
+    "pack-drift": "Opened when what a pack gives a minute has left its own usual range.",
+    "odd-cell": "Opened by a cell of a pack whose resistance stands apart from the others.",
+    "pack-end-of-life": "Opened by a capacity under the share where a pack counts as worn out, if no"
+    " programme of its aircraft has that limit.",
+    "cell-voltages": "Opened by cells of a pack that rest far apart, or twice running a little.",
+    "falling-cell": "Opened by a cell that fell more than the others while the pack lay.",
+    "low-cells": "Opened by a cell that rests under what a lithium cell may lie at.",
+    "read-at-rest": "Opened by a low voltage right after a flight: at rest it tells more.",
+    "read-again": "Opened by a capacity or resistance that reached its limit, while no second"
+    " reading says so.",
+    "flown-low": "Opened by a flight that took a cell under its limit; a pack-look closes it.",
+    "flown-into-reserve": "Opened by a flight that went on into the reserve of its pack; a reading"
+    " of the cells, or a flight that lands with the reserve, closes it.",
+    "used-too-much": "Opened by a flight that used more than its pack holds.",
+    "said-swollen": "Opened by words that tell of swelling; a pack-look closes it.",
+    "pack-age": "Opened once a lithium pack is eight years old, counted from when it was made, else"
+    " from when it came: old cells swell and fail without a sign. A pack-look closes it for a year.",
     "charged-wrongly": "Opened by a charge of more than the pack holds, in the cold or heat, too"
     " fast, or as one with an unlike pack; a pack-look closes it.",
     "drying": "Opened by water, whatever the programme says; solder-and-leads or full-inspection"
@@ -234,7 +252,7 @@ _OPENED: Mapping[str, str] = {
     "update-registration": "Opened on both aircraft when a remote ID module went from one to the"
     " other.",
 }
-"""Tasks that something else than a reading opens."""
+"""What opens each task that no programme has."""
 
 
 def signals() -> Iterator[Term]:
@@ -243,6 +261,6 @@ def signals() -> Iterator[Term]:
         yield Term(
             word=name,
             kind="task",
-            what=_OPENED.get(name, "Opened by readings or figures, whatever the programme says."),
+            what=_OPENED[name],
             details=(("close it by", f"inspection: [{name}], with what was found"),),
         )

@@ -160,7 +160,7 @@ def test_the_sag_in_the_log_counts_at_freezing_too(
 
 
 def test_the_low_end_names_the_resistance_that_it_is_by(tmp_path: Path) -> None:
-    """1 V at 24 A in the air of the field are 41.67 mΩ; without a sag it is the 15 mΩ of its sheet."""
+    """1 V at 24 A in the air of the field are 41.67 mΩ; without a sag it is the sheet's 15 mΩ."""
     specs = GLIDER["parts/specs.yaml"].replace("160 g,", "160 g, cell_resistance: 5 mΩ,")
     files = {**GLIDER, "parts/specs.yaml": specs, "hangar.yaml": KEEPER.replace("15 °C", "5 °C")}
     sag = ", volts: {lowest: 10.4 V, after: 11.4 V}"

@@ -80,7 +80,9 @@ def test_a_balance_within_its_limits_says_so(tmp_path: Path) -> None:
     shift, ballast = found(answers, "battery_shift"), found(answers, "ballast")
 
     assert (None, None) == (shift.value, ballast.value)
-    assert "within its limits: nothing to move" == shift.verdict
+    assert (
+        "within its limits: nothing to move; P-1 25 mm aft would bring it to the middle"
+    ) == shift.verdict
     assert "within its limits: none is needed" == ballast.verdict
     to_middle = (0.084 - 0.0780700) * 886 / 210
     assert pytest.approx(to_middle, rel=1e-3) == shift.other["to the middle, m"]

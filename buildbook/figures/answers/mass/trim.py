@@ -127,17 +127,19 @@ def battery_shift(craft: Craft) -> Figure:
         notes=(f"to {aim.words}", *aim.found.notes),
     )
     value = figure.value or 0.0
+    side = "aft" if value > 0 else "forward"
     if _within(craft, aim):
+        words = f"; {pack.tag} {amounts.length(abs(value))} {side} would bring it to the middle"
         return msgspec.structs.replace(
             figure,
             value=None,
             sensitivity=(),
-            verdict=f"{WITHIN}: nothing to move",
+            verdict=f"{WITHIN}: nothing to move{words if abs(value) >= NEAR_M else ''}",
             other={"to the middle, m": abs(value)},
+            in_verdict=("to the middle, m",),
         )
     if abs(value) < NEAR_M:
         return msgspec.structs.replace(figure, verdict=f"{pack.tag} is where it should be")
-    side = "aft" if value > 0 else "forward"
     return msgspec.structs.replace(
         figure,
         value=abs(value),
