@@ -5,6 +5,7 @@ Decimal halves are rounded away from zero, as people expect. Nothing asks the lo
 
 import datetime
 import math
+import re
 from collections.abc import Callable, Iterable, Mapping
 from decimal import ROUND_HALF_UP, Context, Decimal
 from typing import NamedTuple
@@ -381,8 +382,13 @@ INPUTS: Mapping[str, Measure] = {
 }
 
 
+_CURRENCY = re.compile("[A-Z]{3}").fullmatch
+
+
 def figure_said(value: float, unit: str) -> Said | str:
     """A figure or an input of one, by its unit; words where it is more than one number."""
+    if _CURRENCY(unit):
+        return money(value, unit)
     say = FIGURES.get(unit) or INPUTS.get(unit) or _by_digits(3, f" {unit}")
     return say.said(value) if isinstance(say, Measure) else say(value)
 

@@ -181,8 +181,8 @@ def capacity_table(series: CapacitySeries) -> Table:
     rows = tuple(
         (
             f"{at:g}",
-            f"{ah:.3f} Ah{APART if number in series.apart else ''}",
-            f"{ah / rated * 100:.1f} %" if rated else "",
+            f"{amounts.charge(ah)}{APART if number in series.apart else ''}",
+            amounts.share(ah / rated) if rated else "",
         )
         for number, (at, ah) in enumerate(series.points)
     )

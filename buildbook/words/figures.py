@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from buildbook.basis import amounts
-from buildbook.report.figure import BASIS_WORDS, Basis, Table
+from buildbook.report.figure import BASIS_WORDS, Basis, Figure, Sensitivity, Table
 from buildbook.report.reports import Reports
 
 
@@ -49,8 +49,20 @@ _WAYS = {"forward_m": ("forward", "aft"), "right_m": ("right", "left")}
 """Columns of places: which way a number above zero lies, and one below."""
 
 
+_AS_IN_TREND = "as the trend has it"
+_HEADINGS = {
+    "first_ohm": f"first, {_AS_IN_TREND}",
+    "slope_ohm": "change a charge",
+    "slope_low": "at least",
+    "slope_high": "at most",
+}
+"""Columns of the cells of a pack; a trend brings readings to one temperature."""
+
+
 def column_words(column: str) -> str:
     """The heading of a column: ``mass_kg`` is ``mass``."""
+    if column in _HEADINGS:
+        return _HEADINGS[column]
     for suffix in _COLUMN_UNITS:
         column = column.removesuffix(suffix)
     return column.replace("_", " ")
@@ -106,6 +118,7 @@ _SHARES_BESIDE = (
 _LABELS = {
     "longest flight": "longest flight that left the reserve",
     "longest motor run": "longest motor run that left the reserve",
+    "of the first": f"of the first, {_AS_IN_TREND},",
 }
 """What the keys of other values are too short to say."""
 
@@ -118,16 +131,31 @@ def aside_words(name: str, value: float) -> tuple[str, str]:
     if label:
         return _LABELS.get(label, label), amounts.figure(value, unit)
     if name.startswith("share") or name in _SHARES_BESIDE:
-        return name.replace("_", " "), amounts.share(value)
+        return _LABELS.get(name, name).replace("_", " "), amounts.share(value)
     for suffix, suffix_unit in _COLUMN_UNITS.items():
         if name.endswith(suffix):
             return column_words(name), amounts.figure(value, suffix_unit)
     return name.replace("_", " "), amounts.significant(value, 3)
 
 
-def per_cent_words(share_per_percent: float) -> str:
-    """What one per cent more of an input does: ``1.3 % more``."""
-    size = amounts.trimmed(abs(share_per_percent) * 100, 1)
-    if size == "0":
-        return "next to nothing"
-    return f"{size} % {'more' if share_per_percent > 0 else 'less'}"
+_POINTS = ("share", "margin", "usual margin", "throttle")
+"""How shares of a whole are worded: of those nobody says what per cent of per cent is."""
+
+
+def moved_words(figure: Figure, moved: Sensitivity) -> str:
+    """What one per cent more of an input does: ``1.3 % more``; of a temperature one degree more."""
+    share, said = moved.share_per_percent, ""
+    warm = next((one for one in figure.inputs if one.called == moved.input), None)
+    if warm is not None and warm.unit == "K" and isinstance(warm.value, float):
+        share, said = share * 100 / warm.value, "by 1 °C "
+    change = share * (figure.value or 0.0)
+    more = "more" if change > 0 else "less"
+    if figure.worded == "height":
+        return f"{said}{amounts.altitude(abs(change))} {more}"
+    if figure.worded in _POINTS:
+        size, unit = abs(change) * 100, "percentage points"
+    else:
+        size, unit = abs(share) * 100, "%"
+        more = "more" if share > 0 else "less"
+    size_words = amounts.trimmed(size, 1)
+    return f"{said}{size_words} {unit} {more}" if size_words != "0" else "next to nothing"

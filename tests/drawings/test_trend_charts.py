@@ -182,7 +182,7 @@ def test_descriptions_tell_the_facts():
 
 def test_tables_hold_the_data():
     """Every point of a chart is a row of its table."""
-    assert ("170", "1.860 Ah", "84.5 %") == capacity_table(CAPACITY)[1][-1]
+    assert ("170", "1860 mAh", "84.5 %") == capacity_table(CAPACITY)[1][-1]
     assert ("0", "8.00 mΩ", "8.00 mΩ", "8.00 mΩ") == resistance_table(RESISTANCE)[1][0]
     assert 18 == len(flying_by_month_table(MONTHS)[1])
     assert ("8:00", "7:50", "-2 %") == predicted_flown_table(FLOWN)[1][0]

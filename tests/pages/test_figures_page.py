@@ -10,7 +10,7 @@ from buildbook.pages.aircraft import aircraft, figure_sources, figures
 from buildbook.pages.story import builds
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.report.figure import Answers, CannotSay, Figure, Input, Name, Sensitivity, Table
-from buildbook.words.figures import aside_words, cell_words, column_words
+from buildbook.words.figures import aside_words, cell_words, column_words, moved_words
 
 
 def test_a_figure_shows_its_working(demo_reports):
@@ -123,6 +123,39 @@ def test_what_would_change_it_most_leaves_out_what_does_nothing():
     assert (("part", "mass", "share"), (("M-1", "55 g", "20 %"),)) == (shown.columns, shown.rows)
 
 
+@pytest.mark.parametrize(
+    ("worded", "unit", "value", "given", "words"),
+    [
+        # 129.2 A of 130 A leave 0.6 %; one per cent more of the voltage takes 1.5 points of that
+        ("margin", "ratio", 0.006, 1.0, "1.5 percentage points less"),
+        ("share", "ratio", 0.271, 1.0, "67.8 percentage points less"),
+        ("", "W", 240.0, 1.0, "250 % less"),
+        # of 287.15 K one per cent is 2.8715 °C: a degree takes so much less
+        ("", "kg/m³", 1.206, 287.15, "by 1 °C 87.1 % less"),
+        ("height", "m", 40.0, 1.0, "100 m less"),
+    ],
+)
+def test_what_an_input_moves_is_said_as_people_count_it(
+    worded: str, unit: str, value: float, given: float, words: str
+) -> None:
+    """Shares in points, temperatures by the degree, heights in metres, all else in per cent."""
+    moved = Sensitivity(input=Name("a"), share_per_percent=-2.5)
+    figure = Figure(
+        name="x",
+        value=value,
+        unit=unit,
+        basis="spec",
+        formula="m",
+        source="x",
+        inputs=(
+            Input(called=Name("a"), value=given, unit="K" if given > 1 else "V", basis="spec"),
+        ),
+        worded=worded,
+    )
+
+    assert words == moved_words(figure, moved)
+
+
 def test_cells_are_said_by_the_unit_in_their_column():
     """The unit leaves the heading and comes to the number."""
     assert "current" == column_words("current_a")
@@ -131,7 +164,10 @@ def test_cells_are_said_by_the_unit_in_their_column():
     assert "-0.013 mΩ" == cell_words("slope_low", -1.29e-5)
     assert "not recorded" == cell_words("mass_kg", None)
     assert ("sum", "1028 g") == aside_words("sum_kg", 1.0283)
-    assert ("of the first", "106 %") == aside_words("of the first", 1.06)
+    assert ("of the first, as the trend has it,", "106 %") == aside_words("of the first", 1.06)
+    assert ("first, as the trend has it", "change a charge", "at least", "at most") == tuple(
+        map(column_words, ("first_ohm", "slope_ohm", "slope_low", "slope_high"))
+    )
     assert "322 mm aft" == cell_words("forward_m", -0.322)
     assert "0.3 mm left" == cell_words("right_m", -0.0003)
     assert "0 mm" == cell_words("right_m", -0.00001)

@@ -13,7 +13,7 @@ from buildbook.words.figures import aside_words
         (("spread", "1.2 %"), "spread, %", 1.2),
         (("spread", "13 µs"), "spread, µs", 13.0),
         (("spread", "4.1 %"), "spread", 0.041),
-        (("together", "16.6 EUR"), "together, EUR", 16.615),
+        (("together", "16.62 EUR"), "together, EUR", 16.615),
         (("aft limit", "34 %"), "aft_limit", 0.34),
         (("share on a fresh pack", "41.2 %"), "share on a fresh pack", 0.4116),
         (("measured minus summed", "3.8 g"), "measured_minus_summed_kg", 0.0038),

@@ -20,7 +20,7 @@ from buildbook.words.figures import (
     cell_words,
     column_words,
     meaning_of,
-    per_cent_words,
+    moved_words,
 )
 from buildbook.words.measures.figure_values import value_words
 
@@ -229,7 +229,7 @@ def show(figure: Figure, law: LawFacts | None = None) -> Shown:
             if name not in figure.in_verdict
         ),
         moves=tuple(
-            (found.input, per_cent_words(found.share_per_percent))
+            (found.input, moved_words(figure, found))
             for found in figure.sensitivity
             if abs(found.share_per_percent) >= 0.0005
         ),

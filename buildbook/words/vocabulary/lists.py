@@ -226,8 +226,8 @@ _OPENED: Mapping[str, str] = {
     "aircraft-drift": "Opened when what it flies on an ampere-hour has left its own usual range.",
     "pack-drift": "Opened when what a pack gives a minute has left its own usual range.",
     "odd-cell": "Opened by a cell of a pack whose resistance stands apart from the others.",
-    "pack-end-of-life": "Opened by a capacity under the share where a pack counts as worn out, if no"
-    " programme of its aircraft has that limit.",
+    "pack-end-of-life": "Opened by a capacity under the share where a pack counts as worn out, if"
+    " no programme of its aircraft has that limit.",
     "cell-voltages": "Opened by cells of a pack that rest far apart, or twice running a little.",
     "falling-cell": "Opened by a cell that fell more than the others while the pack lay.",
     "low-cells": "Opened by a cell that rests under what a lithium cell may lie at.",
@@ -239,8 +239,9 @@ _OPENED: Mapping[str, str] = {
     " of the cells, or a flight that lands with the reserve, closes it.",
     "used-too-much": "Opened by a flight that used more than its pack holds.",
     "said-swollen": "Opened by words that tell of swelling; a pack-look closes it.",
-    "pack-age": "Opened once a lithium pack is eight years old, counted from when it was made, else"
-    " from when it came: old cells swell and fail without a sign. A pack-look closes it for a year.",
+    "pack-age": "Opened once a lithium pack is eight years old, counted from when it was made,"
+    " else from when it came: old cells swell and fail without a sign. A pack-look closes it for a"
+    " year.",
     "charged-wrongly": "Opened by a charge of more than the pack holds, in the cold or heat, too"
     " fast, or as one with an unlike pack; a pack-look closes it.",
     "drying": "Opened by water, whatever the programme says; solder-and-leads or full-inspection"

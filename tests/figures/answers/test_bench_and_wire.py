@@ -88,7 +88,7 @@ def test_drop_and_loss_of_the_main_run_when_hot(answers: Answers) -> None:
 
     assert pytest.approx(0.11591, rel=1e-3) == drop.value
     assert pytest.approx(6.9546, rel=1e-3) == loss.value
-    assert "1.0 % of the pack's voltage" == drop.verdict
+    assert "1 % of the pack's voltage" == drop.verdict
     assert {"share of the pack's voltage": pytest.approx(0.11591 / 11.1, rel=1e-3)} == drop.other
     assert "rests on what is assumed: hot copper" in drop.notes
 

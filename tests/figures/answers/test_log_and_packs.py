@@ -7,6 +7,7 @@ import pytest
 from small_hangars import ITEMS, LOG, SMALL, SPECS, benched, found, opened, pack, quad, refused
 
 from buildbook.figures.answers.registry import figures_of_item
+from buildbook.words.measures.figure_values import input_words
 
 
 def flights(count: int, amperes: float = 9.0, first: int = 0) -> str:
@@ -392,6 +393,7 @@ def test_cost_of_an_hour(tmp_path: Path) -> None:
     assert pytest.approx(4 / (seconds / 3600)) == figure.value
     assert f"{4 / (seconds / 3600):.2f} EUR an hour" == figure.verdict
     assert () == figure.notes
+    assert "4.00 EUR" == input_words(figure.inputs[0])
 
 
 def test_cost_names_what_was_worn_without_a_price(tmp_path: Path) -> None:

@@ -125,7 +125,7 @@ def test_wing_loading_and_stall_speed(tmp_path: Path) -> None:
 
     assert pytest.approx(5.0 * 9.80665) == loading.value
     assert "50.0 g/dm²" == value_words(loading, loading.value or 0.0)
-    assert "49.0 Pa" == loading.verdict
+    assert "5 kg/m², 49.0 Pa" == loading.verdict
     assert pytest.approx(8.1677, rel=1e-4) == found(answers, "stall_speed").value
 
 

@@ -321,6 +321,8 @@ def _went_under(
         return (), {}
     volts = min(map(lowest_v, under))
     count = f"{len(under)} of {amounts.count('flight', len(flights))}"
+    if len(flights) == 1:
+        count = "the one flight of which it was read"
     words = f"{count} went under the alarm, down to {amounts.voltage(volts)}"
     other = {"flights under it": float(len(under)), LOWEST_V: volts}
     usable = usable_ah(craft.keeper, pack)
@@ -328,8 +330,8 @@ def _went_under(
     ends = [out_ah.get(flown_as(one)) for one in under]
     early = sum(out is not None and out < usable for out in ends)
     if early:
-        which = "all" if early == len(under) else f"{early} of them"
-        words += f", {which} before the reserve by the charge used"
+        which = "all " if early == len(under) else f"{early} of them "
+        words += f", {which if len(under) > 1 else ''}before the reserve by the charge used"
         other["of them before the reserve"] = float(early)
     return (words,), other
 

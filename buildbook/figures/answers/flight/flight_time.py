@@ -36,6 +36,7 @@ from buildbook.figures.answers.flight.prediction import (
     low_end_notes,
     reserve_words,
     simulated,
+    simulated_at,
     simulated_s,
     to_reserve,
     worst_in,
@@ -211,11 +212,16 @@ def _by_few(craft: Craft, pack: ItemNow) -> tuple[Figure, ...]:
 
 def _flown(craft: Craft, pack: ItemNow) -> Figure:
     fitted = _in_the_cold(craft, pack, fitted_time(craft, pack, "flight_time", pack.tag))
+    beside, at = _theory_beside(craft, pack, fitted), simulated_at(craft, pack)
     return msgspec.structs.replace(
         fitted,
-        other=_theory_beside(craft, pack, fitted),
+        other=beside,
         verdict=_planned(craft, pack, fitted),
-        notes=(*fitted.notes, reserve_words(craft)),
+        notes=(
+            *fitted.notes,
+            reserve_words(craft),
+            *((f"simulated for a pack{at}",) if beside and at else ()),
+        ),
     )
 
 

@@ -13,7 +13,7 @@ from buildbook.figures.answers.flight.pack_in_flight import (
     longest_kept_s,
     why_short,
 )
-from buildbook.figures.answers.flight.prediction import simulated_s
+from buildbook.figures.answers.flight.prediction import simulated_at, simulated_s
 from buildbook.figures.answers.flight.rates import (
     FIT,
     TIME,
@@ -98,7 +98,8 @@ def _time(craft: Craft, pack: ItemNow) -> Figure:
             "predicted, s": predicted,
             "predicted against flown": predicted / number_of(figure) - 1,
         }
-        words = (_against(predicted, number_of(figure)), *words)
+        against = _against(predicted, number_of(figure), simulated_at(craft, pack))
+        words = (against, *words)
     return msgspec.structs.replace(
         figure,
         other={**figure.other, **other, **beside},
@@ -107,11 +108,11 @@ def _time(craft: Craft, pack: ItemNow) -> Figure:
     )
 
 
-def _against(predicted_s: float, flown_s: float) -> str:
-    """The prediction beside what was flown."""
+def _against(predicted_s: float, flown_s: float, at: str) -> str:
+    """The prediction beside what was flown. at: its warmth, in words."""
     off = round((predicted_s / flown_s - 1) * 100)
     words = f"{abs(off)} % {'more' if off > 0 else 'less'}" if off else "the same"
-    return f"predicted: {amounts.duration(predicted_s)}, {words}"
+    return f"predicted{at}: {amounts.duration(predicted_s)}, {words}"
 
 
 def _predicted(craft: Craft, pack: ItemNow) -> float | None:

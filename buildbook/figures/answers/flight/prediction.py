@@ -41,6 +41,12 @@ def simulated_s(craft: Craft, pack: ItemNow) -> float:
     return craft.once(f"simulated seconds with {pack.tag}", _seconds, craft, pack)
 
 
+def simulated_at(craft: Craft, pack: ItemNow) -> str:
+    """At which warmth of the pack that is, in words; nothing where it is as it was read."""
+    cold = cold_at_field(craft, pack)
+    return "" if cold is None else f" at {amounts.degrees(cold.at_k)}"
+
+
 def _seconds(craft: Craft, pack: ItemNow) -> float:
     watts, cold = number(power_draw(craft, pack)), cold_at_field(craft, pack)
     if cold is None:

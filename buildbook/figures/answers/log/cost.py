@@ -1,5 +1,6 @@
 """What flying costs in parts: for the owner only."""
 
+from buildbook.basis import amounts
 from buildbook.figures.answers.craft import NOT_FLOWN, Craft
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.packs.packs import end_of_life
@@ -37,8 +38,8 @@ def operating_cost(craft: Craft) -> Figure:
             unpriced.append(tag)
             continue
         total += price.amount * worn
-        name = f"price of {tag}, {worn * 100:.0f} % of it worn here"
-        inputs.append(measured(name, price.amount, "count", item.item.place("price")))
+        name = f"price of {tag}, {amounts.fixed(100 * worn, 0)} % of it worn here"
+        inputs.append(measured(name, price.amount, currency, item.item.place("price")))
     if not inputs:
         raise Lacking("no part worn here has a price: write 'price' in the items", craft.home)
     flown = measured("hours in the log", hours, "h", craft.now.flights[-1].place)
@@ -48,7 +49,8 @@ def operating_cost(craft: Craft) -> Figure:
         unit="count",
         way=WAY,
         inputs=(*inputs, flown),
-        verdict=f"{total / hours:.2f} {currency} an hour" + (" at least" if unpriced else ""),
+        verdict=f"{amounts.money(total / hours, currency)} an hour"
+        + (" at least" if unpriced else ""),
         notes=(f"worn without a price: {', '.join(unpriced)}",) if unpriced else (),
         other={f"together, {currency}": total},
         in_verdict=("value",),

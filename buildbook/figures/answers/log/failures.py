@@ -7,6 +7,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.basis.amounts import significant
+from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import NOT_FLOWN, Craft
 from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.spec import FigureSpec
@@ -87,17 +88,22 @@ def _recurring(counts: Counter[str]) -> list[tuple[str, int]]:
 
 def _events(craft: Craft, count: int) -> Input:
     place = craft.now.incidents[-1].place if craft.now.incidents else craft.home
-    return measured("incidents", count, "count", place)
+    return _logged("incidents", count, "count", place)
+
+
+def _logged(name: str, count: float, unit: str, place: Place) -> Input:
+    """What was counted in the log; nobody measures an incident."""
+    return msgspec.structs.replace(measured(name, count, unit, place), basis="fitted")
 
 
 def _rate(craft: Craft, of: str, count: int) -> Figure:
     flights = craft.now.tally.total.flights
-    exposure = measured("flights in the log", flights, "count", craft.now.flights[-1].place)
+    exposure = _logged("flights in the log", flights, "count", craft.now.flights[-1].place)
     return _figure(craft, of, count, exposure, flights, HUNDRED, "in 100 flights")
 
 
 def _hourly(craft: Craft, count: int, hours: float) -> Figure:
-    exposure = measured("hours in the log", hours, "h", craft.now.flights[-1].place)
+    exposure = _logged("hours in the log", hours, "h", craft.now.flights[-1].place)
     return _figure(craft, "per hour", count, exposure, hours, 1.0, "an hour")
 
 
@@ -154,7 +160,7 @@ def _between(craft: Craft, of: str, observed: float, unit: str) -> Figure:
         level=found.level,
         inputs=(
             _events(craft, count),
-            measured(f"{of} in the log", observed, unit, craft.now.flights[-1].place),
+            _logged(f"{of} in the log", observed, unit, craft.now.flights[-1].place),
         ),
         verdict=None if count else least,
         notes=(f"{found.sides} limits", COUNTED),

@@ -90,9 +90,9 @@ def wing_loading(craft: Craft) -> Figure:
     kg_m2 = (figure.value or 0.0) / STANDARD_GRAVITY_M_S2
     return msgspec.structs.replace(
         figure,
-        verdict=f"{figure.value or 0.0:.1f} Pa",
+        verdict=f"{amounts.significant(kg_m2, 3)} kg/m², {figure.value or 0.0:.1f} Pa",
         other={"kg/m²": kg_m2, "g/dm²": kg_m2 * 10},
-        in_verdict=("g/dm²",),  # the value is said in them
+        in_verdict=("kg/m²", "g/dm²"),  # the value is said in g/dm²
     )
 
 

@@ -87,7 +87,7 @@ def _capacity(part: Part) -> Figure:
     share = item.share_of_rated
     if share is not None:
         other["share of rated"] = share
-        verdict = f"{share * 100:.1f} % of the rated capacity"
+        verdict = f"{amounts.share(share)} of the rated capacity"
     warm = "" if last.temperature_k is None else f" at {amounts.degrees(last.temperature_k)}"
     return given_value(
         "pack_capacity",
@@ -97,6 +97,7 @@ def _capacity(part: Part) -> Figure:
         inputs=inputs,
         verdict=verdict,
         other=other,
+        in_verdict=tuple(other),
         notes=(
             f"measured on {amounts.day(last.on)}{warm}",
             f"measurements so far: {len(item.capacities)}",

@@ -153,8 +153,7 @@ def pack_end_of_life(part: Part) -> Figure:
         verdict="; ".join(told) or None,
         judged="reached" if is_over else "past already" if is_past else None,
         other={
-            "low at 95 %": wide.low,
-            "high at 95 %": wide.high,
+            **({} if is_over else {"low at 95 %": wide.low, "high at 95 %": wide.high}),
             "threshold, Ah": found.threshold_ah,
             "charges so far": _number_now(part),
         },
@@ -292,7 +291,10 @@ def _month(today: datetime.date, days: float) -> str:
 def _days_inputs(part: Part, ahead: DayForecast, born: datetime.date) -> Iterator[Input]:
     from buildbook.figures.laws.packs.forecast_days import REST_LOSS, REST_LOSS_MONTHS
 
-    yield measured("charges a day of late", ahead.charges_a_day or 0.0, "ratio", part.last_place)
+    a_day = ahead.charges_a_day or 0.0
+    rate = measured("charges a day of late", a_day, "ratio", part.last_place)
+    every = f"one in {amounts.significant(1 / a_day, 2)} days" if 0 < a_day < 1 else None
+    yield msgspec.structs.replace(rate, note=every)
     yield Input(
         called=Name("first day of its age"),
         value=born.isoformat(),

@@ -32,10 +32,12 @@ def pack_cycles(part: Part) -> Figure:
     carried = item.item.carried
     if carried is not None:
         place = item.item.place("carried")
-        inputs.append(declared("cycles before the log", carried.cycles, "count", place))
+        known = measured if carried.basis == "measured" else declared
+        inputs.append(known("cycles before the log", carried.cycles, "count", place))
     before = 0.0 if carried is None else carried.cycles
     value = before + equivalent_full_cycles(through, number(rated))
-    known: Mapping[str, Basis] = {} if carried is not None else {"basis": "measured"}
+    counted = carried is None or carried.basis == "measured"
+    basis: Mapping[str, Basis] = {"basis": "measured"} if counted else {}
     return given_value(
         "pack_cycles",
         value,
@@ -45,7 +47,7 @@ def pack_cycles(part: Part) -> Figure:
         verdict=_sure(item.counters.basis, bool(gaps)),
         other={"charges": float(len(item.charges)), "flights": float(len(item.flights))},
         notes=gaps,
-        **known,
+        **basis,
     )
 
 

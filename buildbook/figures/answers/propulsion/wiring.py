@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 
 import msgspec
 
+from buildbook.basis import amounts
 from buildbook.figures.answers.craft import FULL_THROTTLE, Craft
 from buildbook.figures.answers.gathering import (
     Lacking,
@@ -190,7 +191,7 @@ def _of_pack(drop: Figure, share: float) -> Figure:
     """A drop beside the voltage of the pack."""
     return msgspec.structs.replace(
         drop,
-        verdict=f"{share * 100:.1f} % of the pack's voltage",
+        verdict=f"{amounts.share(share)} of the pack's voltage",
         other={OF_VOLTAGE: share},
         in_verdict=(OF_VOLTAGE,),
     )

@@ -188,8 +188,8 @@ def _start(craft: Craft) -> Figure:
         )
     apart = starts_apart(found)
     missing = [name for name in craft.now.motor_stations if name not in found]
-    band = in_per_cent(default("band", START_BAND, "ratio", CUSTOM))
     several = len(found) > 1
+    band = [in_per_cent(default("band", START_BAND, "ratio", CUSTOM))] if several else []
     beside = {name: "apart" if name in apart else "together" for name in found if several}
     rows = tuple((name, value, beside.get(name, "")) for name, value in found.items())
     alike = "all start together" if several else ""
@@ -199,14 +199,14 @@ def _start(craft: Craft) -> Figure:
         unit="ratio",
         way=HIGHEST,
         basis="measured",
-        inputs=[*inputs, band],
+        inputs=[*inputs, *band],
         verdict=f"starts apart: {', '.join(apart)}" if apart else alike,
         table=Table(columns=("station", "start", "where"), rows=rows),
         notes=(
             *((f"motor or ESC changed since: {', '.join(stale)}",) if stale else ()),
             *((f"no reading of {', '.join(missing)}",) if missing else ()),
         ),
-        other={"spread": max(found.values()) - min(found.values())},
+        other={"spread": max(found.values()) - min(found.values())} if several else {},
     )
 
 
