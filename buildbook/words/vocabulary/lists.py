@@ -228,6 +228,8 @@ _OPENED: Mapping[str, str] = {
     "odd-cell": "Opened by a cell of a pack whose resistance stands apart from the others.",
     "pack-end-of-life": "Opened by a capacity under the share where a pack counts as worn out, if"
     " no programme of its aircraft has that limit.",
+    "pack-cells": "Opened by a pack of another number of cells than a part of its aircraft takes.",
+    "used-while-aside": "Opened by a flight on, or a charge of, a pack that was set aside then.",
     "cell-voltages": "Opened by cells of a pack that rest far apart, or twice running a little.",
     "falling-cell": "Opened by a cell that fell more than the others while the pack lay.",
     "low-cells": "Opened by a cell that rests under what a lithium cell may lie at.",

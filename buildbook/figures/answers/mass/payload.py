@@ -86,8 +86,7 @@ def payload(craft: Craft, pack: ItemNow) -> Figure:
     if first and left.supply is not None:
         volts = amounts.voltage(number(full.inputs["supply_v"]))
         held, *cold = left.held
-        most = f"under {_grams(left.kg)} " if left.at_most and left.kg > 0 else ""
-        said = (f"{most}at the reserve, {words}, {held}", *cold)
+        said = (f"{left.most}at the reserve, {words}, {held}", *cold)
         said = (*said, f"{_grams(by_thrust)} at {volts}")
         if limited:
             said = (*said, f"{1000 * by_limit:.0f} g to your own mass limit")
@@ -97,12 +96,9 @@ def payload(craft: Craft, pack: ItemNow) -> Figure:
         said = ("to your own mass limit", f"{1000 * by_thrust:.0f} g {words}", *left.words)
         value = by_limit
     by_mass = limit if limited and not first else None
-    unknown = first and left.at_most and value > 0
-    then, times = (
-        ((), {})
-        if unknown
-        else _then(craft, pack, number(mass), value, limited=by_mass is not None)
-    )
+    unknown = first and left.most
+    spare_kg = None if unknown else value
+    then, times = _then(craft, pack, number(mass), spare_kg, limited=by_mass is not None)
     other |= {**left.other, **times}
     figure = worked(
         "payload",
@@ -140,6 +136,11 @@ class _Left(NamedTuple):
     supply: Input | None = None
     at_most: bool = False
     assumed: tuple[str, ...] = ()
+
+    @property
+    def most(self) -> str:
+        """Said before ``at the reserve`` of what is no more than a limit."""
+        return f"under {_grams(self.kg)} " if self.at_most and self.kg > 0 else ""
 
 
 def _at_reserve(
@@ -199,9 +200,14 @@ class _Times(NamedTuple):
 
 
 def _then(
-    craft: Craft, pack: ItemNow, mass_kg: float, spare_kg: float, *, limited: bool
+    craft: Craft, pack: ItemNow, mass_kg: float, spare_kg: float | None, *, limited: bool
 ) -> tuple[tuple[str, ...], dict[str, float]]:
-    """Time to plan with, with and without it; limited: it is what the keeper's own limit leaves."""
+    """Time to plan with, with and without it; limited: it is what the keeper's own limit leaves.
+
+    spare_kg None: nobody knows how much may be added, so nothing is said.
+    """
+    if spare_kg is None:
+        return (), {}
     if spare_kg <= 0:
         return ("nothing to spare",), {}
     without, loaded, by = _times(craft, pack, mass_kg, mass_kg + spare_kg)
