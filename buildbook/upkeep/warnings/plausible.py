@@ -12,6 +12,7 @@ from buildbook.basis import amounts
 from buildbook.basis.days import minute_of_day
 from buildbook.basis.place import Place
 from buildbook.basis.problems import MEANT, Problem
+from buildbook.figures.answers.flight.rates import timed_alike
 from buildbook.hangar.packs.doubts import MOST_USED
 from buildbook.hangar.weighings import judged_weighings, unclear_packs
 from buildbook.records.entries import (
@@ -121,13 +122,14 @@ def _odd_draws(
 ) -> Iterator[Problem]:
     """A draw far from the usual of its aircraft, with as much on board: a digit, or a half."""
     known: dict[bool, list[float]] = defaultdict(list)
-    for one in aircraft.flights:
-        if one.row.used_ah and one.motor_s > 0:
-            known[bool(one.payload_kg)].append(one.row.used_ah / one.motor_s)
+    drawn = timed_alike([one for one in aircraft.flights if one.row.used_ah and one.motor_s > 0])
+    by_motor = any(one.motor_run_s for one in drawn)
+    for one in drawn:
+        known[bool(one.payload_kg)].append((one.row.used_ah or 0.0) / one.motor_s)
     usual = {each: median(draws) for each, draws in known.items() if len(draws) > USUAL_OF}
     for flight in flights:
         used_ah, often = flight.row.used_ah, usual.get(bool(flight.payload_kg))
-        if not often or flight.motor_s <= 0:
+        if not often or flight.motor_s <= 0 or bool(flight.motor_run_s) != by_motor:
             continue
         if not used_ah:
             yield from _ran_too_long(hangar, flight, often)

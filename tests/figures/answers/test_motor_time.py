@@ -367,6 +367,33 @@ def test_the_longest_flight_is_one_that_left_the_reserve(tmp_path: Path) -> None
     assert 2400 == found(answers, "flown_time", "P-1").other["longest flight, s"]
 
 
+@pytest.mark.parametrize(("told", "silent"), [(12, 12), (4, 20), (12, 3)])
+def test_flights_that_do_not_say_how_long_the_motor_ran_are_left_apart(
+    tmp_path: Path, told: int, silent: int
+) -> None:
+    """1000 mAh in 150 s are 24 A, however many flights of 40 min on 1000 mAh stand beside them."""
+    quiet = "".join(
+        f"- {{on: 2026-05-{day:02d}, flight: 2400 s, pack: P-1, used: 1000 mAh}}\n"
+        for day in range(1, silent + 1)
+    )
+    hangar = glider(tmp_path, flights(told) + quiet)
+    current = found(figures_of_aircraft(hangar, "kite"), "flown_current")
+
+    assert pytest.approx(24.0) == current.value
+    assert f"{silent} flights without 'motor_run' left apart" in current.notes
+    assert [] == [one.reason for one in doubts(hangar, frozenset()) if "usually" in one.reason]
+
+
+def test_few_motor_runs_are_no_rate_of_the_motor(tmp_path: Path) -> None:
+    """One of 13 flights says it: the others are fitted as they were flown, 1000 mAh in 40 min."""
+    log = flights(12, "") + (
+        "- {on: 2026-05-01, flight: 2400 s, pack: P-1, used: 1000 mAh, motor_run: 150 s}\n"
+    )
+    answers = figures_of_aircraft(glider(tmp_path, log), "kite")
+
+    assert pytest.approx(1.5) == found(answers, "flown_current").value
+
+
 def test_the_longest_motor_run_is_one_number(tmp_path: Path) -> None:
     """170 s that took 1700 of 2000 mAh did not leave the reserve: 150 s, by endurance and timer."""
     low = "- {on: 2026-04-05, flight: 2400 s, pack: P-1, used: 1700 mAh, motor_run: 170 s}\n"

@@ -12,7 +12,7 @@ from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import flown_cold
-from buildbook.figures.answers.flight.rates import lately
+from buildbook.figures.answers.flight.rates import glides, lately
 from buildbook.figures.answers.gathering import default, measured, number
 from buildbook.figures.answers.packs.packs import (
     MOST_IN_COLD,
@@ -86,29 +86,36 @@ def sag_in_log(craft: Craft, pack: ItemNow, at_k: float | None = None) -> Logged
     ]
     if not flights:
         return None
-    sag_v, ohm = _middle_of(flights, times)
+    drawn_a = [flown_a(one) if _is_timed(craft, one) else 0.0 for one in flights]
+    sag_v, ohm = _middle_of(flights, times, drawn_a)
     return LoggedSag(
         sag_v=sag_v,
         flights=len(flights),
         place=flights[-1].place,
         ohm=ohm or None,
-        colder=(sag_v, ohm) != _middle_of(flights, [1.0] * len(times)),
+        colder=(sag_v, ohm) != _middle_of(flights, [1.0] * len(times), drawn_a),
         cold=flown_cold(flights, "them"),
     )
 
 
-def _middle_of(flights: Sequence[FlightDone], times: Sequence[float]) -> tuple[float, float]:
+def _middle_of(
+    flights: Sequence[FlightDone], times: Sequence[float], drawn_a: Sequence[float]
+) -> tuple[float, float]:
     """Sag in V and resistance in Ω by flights, each so many times; 0 Ω where none says its use."""
     sags = [
         (_after_v(one) - lowest_v(one)) * more for one, more in zip(flights, times, strict=True)
     ]
-    drawn = map(flown_a, flights)
-    ohms = [sag_v / amps for sag_v, amps in zip(sags, drawn, strict=True) if amps]
+    ohms = [sag_v / amps for sag_v, amps in zip(sags, drawn_a, strict=True) if amps]
     sag_v, ohm = (
         median(found) if len(found) >= MEDIAN_OF else max(found, default=0.0)
         for found in (sags, ohms)
     )
     return sag_v, ohm
+
+
+def _is_timed(craft: Craft, flight: FlightDone) -> bool:
+    """Whether the log says for how long it drew: of a glider only with the time of its motor."""
+    return bool(flight.motor_run_s) or not glides(craft)
 
 
 def flown_a(flight: FlightDone) -> float:
@@ -255,6 +262,7 @@ def _shortest_at_cutoff(craft: Craft, pack: ItemNow) -> FlightDone | None:
     read = lately(craft, flights_with_lowest(craft, pack))
     if not read:
         return None
+    read = tuple(one for one in read if _is_timed(craft, one))
     limit = cutoff(craft.now, pack).pack_v + CLOSE_V
     ended = [flight for flight in read if flight.motor_s > 0 and lowest_v(flight) <= limit]
     return min(ended, key=lambda flight: flight.motor_s, default=None)

@@ -65,7 +65,8 @@ def comparable(
 def with_charge(flights: Sequence[FlightDone]) -> tuple[FlightDone, ...]:
     """The flights of which the charge used was written, as most are flown: loaded, or not.
 
-    Where most of them say how long the motor ran, those alone: of the others nobody knows it.
+    Where most of them, or enough to fit, say how long the motor ran, those alone: of the others
+    nobody knows it. Motor time and time in the air are never fitted together.
     """
     found = _charged(flights)
     loaded = [flight for flight in found if flight.payload_kg]
@@ -75,9 +76,15 @@ def with_charge(flights: Sequence[FlightDone]) -> tuple[FlightDone, ...]:
 
 
 def _charged(flights: Sequence[FlightDone]) -> list[FlightDone]:
-    found = [flight for flight in flights if flight.row.used_ah and flight.duration_s > 0]
-    driven = [flight for flight in found if flight.motor_run_s]
-    return driven if 2 * len(driven) > len(found) else found
+    return timed_alike([one for one in flights if one.row.used_ah and one.duration_s > 0])
+
+
+def timed_alike(flights: Sequence[FlightDone]) -> list[FlightDone]:
+    """Those that say how long the motor ran, where most or enough to fit do; else the others."""
+    driven = [flight for flight in flights if flight.motor_run_s]
+    if 2 * len(driven) > len(flights) or len(driven) >= LEAST:
+        return driven
+    return [flight for flight in flights if not flight.motor_run_s]
 
 
 def glides(craft: Craft) -> bool:
@@ -122,7 +129,7 @@ def rate_figure(
         verdict=words,
         notes=(
             f"fitted to {'the newest ' if len(flights) == NEWEST else ''}{rate.flights} flights",
-            *driven(flights),
+            *driven(flights, _of_their_time(craft, flights, among)),
             *loaded,
             *_left_apart(flights, _of_their_time(craft, flights, among)),
             *flown_cold(flights, "the flights"),
@@ -185,7 +192,7 @@ def _fitted_time(craft: Craft, pack: ItemNow) -> Figure:
         inputs=(size, kept, *logged(flights)),
         notes=(
             f"fitted to {rate.flights} flights {words}",
-            *driven(flights),
+            *driven(flights, _of_their_time(craft, flights, among)),
             *loaded_apart(flights, _of_their_time(craft, flights, among)),
             *flown_cold(flights, "the flights"),
             *_set_aside(rate.set_aside),
@@ -246,11 +253,17 @@ def logged(flights: Sequence[FlightDone]) -> tuple[Input, ...]:
     )
 
 
-def driven(flights: Sequence[FlightDone]) -> tuple[str, ...]:
-    """The note that a time is that of the motor, where the flights say how long it ran."""
+def driven(flights: Sequence[FlightDone], among: Sequence[FlightDone]) -> tuple[str, ...]:
+    """The note that a time is that of the motor, where the flights say how long it ran.
+
+    among: those that they were chosen from.
+    """
     if not _by_motor(flights):
         return ()
-    return ("over the time that the motor ran, not the time in the air",)
+    silent = sum(not one.motor_run_s for one in among if one.row.used_ah)
+    apart = f"{amounts.count('flight', silent)} without 'motor_run' left apart"
+    words = "over the time that the motor ran, not the time in the air"
+    return (words, apart) if silent else (words,)
 
 
 def with_payload(flights: Sequence[FlightDone]) -> tuple[str, ...]:

@@ -110,7 +110,7 @@ def _judged(
         judged="outside its own limits" if outside else None,
         notes=(
             "low and high: where the average may be by chance",
-            *driven(flights),
+            *driven(flights, among),
             *loaded_apart(flights, among),
         ),
     )
