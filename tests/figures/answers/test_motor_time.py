@@ -367,6 +367,15 @@ def test_the_longest_flight_is_one_that_left_the_reserve(tmp_path: Path) -> None
     assert 2400 == found(answers, "flown_time", "P-1").other["longest flight, s"]
 
 
+@pytest.mark.parametrize("count", [2, 6, 12])
+def test_endurance_and_timer_plan_with_one_time(tmp_path: Path, count: int) -> None:
+    """However few flights it has: of few, the timer waits for no more than they show."""
+    answers = figures_of_aircraft(glider(tmp_path, flights(count)), "kite")
+    endurance = found(answers, "motor_endurance", "P-1")
+
+    assert endurance.low == found(answers, "timer_setting", "P-1").value
+
+
 @pytest.mark.parametrize(("told", "silent"), [(12, 12), (4, 20), (12, 3)])
 def test_flights_that_do_not_say_how_long_the_motor_ran_are_left_apart(
     tmp_path: Path, told: int, silent: int

@@ -107,20 +107,13 @@ def flight_time(craft: Craft, pack: ItemNow) -> Figure:
 
 
 def _endurance(craft: Craft, pack: ItemNow) -> Figure:
-    few = _by_few(craft, pack) if len(flights_with_charge(craft)) < LEAST else ()
-    by_log = (
-        msgspec.structs.replace(few[0], name="motor_endurance")
-        if few
-        else _in_the_cold(craft, pack, fitted_time(craft, pack, "motor_endurance", pack.tag))
-    )
-    figure = cut_short(craft, pack, by_log)
+    """What its timer is set by: of a glider the time of the motor."""
+    figure = time_with(craft, pack)
     longest_s = longest_kept_s(craft, pack, flights_with_charge(craft), by_motor=True)
-    other = longest_beside(longest_s, by_motor=True)
     return msgspec.structs.replace(
         figure,
-        verdict=_with_basis(craft, pack, figure),
-        other={**figure.other, **other},
-        notes=(*figure.notes, reserve_words(craft)),
+        name="motor_endurance",
+        other={**figure.other, **longest_beside(longest_s, by_motor=True)},
     )
 
 
@@ -287,6 +280,9 @@ def _planned(craft: Craft, pack: ItemNow, figure: Figure) -> str:
 
 
 def _theory_beside(craft: Craft, pack: ItemNow, fitted: Figure) -> dict[str, float]:
+    """By the theory of a hover; of a wing there is none but what the log itself says."""
+    if not craft.hovers:
+        return {}
     try:
         theory = simulated_s(craft, pack)
     except (Lacking, ValueError):
