@@ -153,9 +153,9 @@ def moved_words(figure: Figure, moved: Sensitivity) -> str:
     if figure.worded == "height":
         return f"{said}{amounts.altitude(abs(change))} {more}"
     if figure.worded in _POINTS:
-        size, unit = abs(change) * 100, "percentage points"
+        size = amounts.trimmed(abs(change) * 100, 1)
+        unit = "percentage point" if size == "1" else "percentage points"
     else:
-        size, unit = abs(share) * 100, "%"
+        size, unit = amounts.trimmed(abs(share) * 100, 1), "%"
         more = "more" if share > 0 else "less"
-    size_words = amounts.trimmed(size, 1)
-    return f"{said}{size_words} {unit} {more}" if size_words != "0" else "next to nothing"
+    return f"{said}{size} {unit} {more}" if size != "0" else "next to nothing"

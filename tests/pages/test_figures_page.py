@@ -129,6 +129,7 @@ def test_what_would_change_it_most_leaves_out_what_does_nothing():
         # 129.2 A of 130 A leave 0.6 %; one per cent more of the voltage takes 1.5 points of that
         ("margin", "ratio", 0.006, 1.0, "1.5 percentage points less"),
         ("share", "ratio", 0.271, 1.0, "67.8 percentage points less"),
+        ("share", "ratio", 0.004, 1.0, "1 percentage point less"),
         ("", "W", 240.0, 1.0, "250 % less"),
         # of 287.15 K one per cent is 2.8715 °C: a degree takes so much less
         ("", "kg/m³", 1.206, 287.15, "by 1 °C 87.1 % less"),
