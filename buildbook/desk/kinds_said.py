@@ -10,7 +10,7 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, duration_s, quoted
 from buildbook.desk.bringing_in.foreign import same_name
 from buildbook.desk.entry_text import Tree, as_tree
-from buildbook.desk.new_entry import NewEntry, further, own_key
+from buildbook.desk.new_entry import NewEntry, further, own_key, tags_said
 from buildbook.desk.word_values import WrongWords, bare, value_said
 from buildbook.records.entries import Cleared, Defect, Looked, Void
 from buildbook.records.entries.kinds import KINDS
@@ -22,6 +22,7 @@ _FEW = 4
 _IN_BRACKETS = re.compile(r"\[([^\[\]]+)\]").findall
 _is_charge = re.compile(r"[\d.,]* ?m?ah", re.IGNORECASE).fullmatch
 _RESULTS: tuple[str, ...] = get_args(Looked)
+_CHARGED_TO = ("full", "part", "storage")
 
 
 def plain(entry: NewEntry, words: list[str], _: Ledger) -> None:
@@ -331,11 +332,13 @@ def _cleared(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
 
 
 def _charge(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
-    """Packs, and what was put in: ``P-01 1520mAh``, or a bare number that is no pack."""
+    """Packs, what was put in (``P-01 1520mAh``, a bare number that is no pack), and how full."""
     amounts = [word for word in words if _is_charge(word) or _is_amount(word, ledger)]
     for amount in amounts:
         entry.add(further("charge")["put_in"], amount)
-    plain(entry, [word for word in words if word not in amounts], ledger)
+    for word in (each for each in words if each in _CHARGED_TO):
+        entry.add(further("charge")["to"], word)
+    plain(entry, [word for word in words if word not in (*amounts, *_CHARGED_TO)], ledger)
 
 
 def _is_amount(word: str, ledger: Ledger) -> bool:
@@ -356,13 +359,6 @@ def _state(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
         *tags, state = words
         words = [f"{tag}={state}" for each in tags for tag in each.split(",")]
     plain(entry, words, ledger)
-
-
-def tags_said(value: Tree) -> list[str]:
-    """One tag, or a list of them, as a list; empty where none is said."""
-    if isinstance(value, str):
-        return [value] if value else []
-    return [str(each) for each in value]
 
 
 IN_WORDS: Mapping[str, str] = {

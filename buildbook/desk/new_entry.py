@@ -104,3 +104,10 @@ def own_key(kind: str) -> Field:
     if kind in KINDS:
         return KINDS[kind].own_key
     return (CORRECTS if kind == "corrects" else VOIDS)[kind]
+
+
+def tags_said(value: Tree) -> list[str]:
+    """One tag, or a list of them, as a list; empty where none is said."""
+    if isinstance(value, str):
+        return [value] if value else []
+    return [str(each) for each in value]

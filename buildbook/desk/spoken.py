@@ -8,8 +8,8 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
 from buildbook.desk.bringing_in.foreign import same_name
 from buildbook.desk.entry_text import Tree
-from buildbook.desk.kinds_said import READERS, plain, tags_said
-from buildbook.desk.new_entry import NewEntry, further, own_key
+from buildbook.desk.kinds_said import READERS, plain
+from buildbook.desk.new_entry import NewEntry, further, own_key, tags_said
 from buildbook.desk.word_values import ASSUMED, WrongWords
 from buildbook.records.entries import Cleared, Defect, Fit
 from buildbook.records.entries.kinds import KINDS
@@ -50,7 +50,7 @@ def understood(
         if key == "on":
             continue
         if key not in fields:
-            hint = did_you_mean(key, fields)
+            hint = _PLACED.get(key) or did_you_mean(key, fields)
             raise WrongWords(
                 f"{quoted(kind)} has no key {quoted(key)}" + (f"; {hint}" if hint else "")
             )
@@ -89,6 +89,11 @@ def _refuse_unnamed(entry: NewEntry, ledger: Ledger) -> None:
 
 
 _FEW = 4
+_PLACED: Mapping[str, str] = {
+    "aircraft": "its name stands behind the kind, as in enter flight sedge 7:20",
+    "tag": "the tag stands behind the kind, as in enter charge P-01",
+}
+"""What is no key, as the words have their places."""
 _IS_GROUP = re.compile(r"[=\[{]").search
 
 

@@ -60,6 +60,12 @@ def test_words_are_understood(
             ("scrap", "M-2"),
             "'scrap' is not a kind of entry; write state, as in state R-01 scrapped",
         ),
+        (("fly", "heron", "6:00"), "'fly' is not a kind of entry; write flight"),
+        (
+            ("flight", "6:00", "--aircraft", "heron"),
+            "'flight' has no key 'aircraft'; its name stands behind the kind, as in enter flight"
+            " sedge 7:20",
+        ),
         (("weigt", "heron", "640g"), "'weigt' is not a kind of entry; did you mean 'weigh'?"),
     ],
 )
@@ -137,6 +143,7 @@ def test_a_day_of_another_year_is_asked_back(hangar: Path, run: Any) -> None:
             "'tomorrow' is not a day; write it as in yesterday 16:40, last saturday, 24 Nov or"
             " 2026-03-01",
         ),
+        ("31.11.", "'31.11.' is not a day; write it as in yesterday 16:40, last saturday, 24 Nov"),
         ("yesterday 25:10", "'2026-02-09T25:10' has a time that no day has; the time goes from"),
     ],
 )

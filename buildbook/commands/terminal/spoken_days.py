@@ -86,7 +86,7 @@ def spoken_day(text: str, now: datetime.date) -> SpokenDay:
     said, time = (timed[1], timed[2]) if timed else (plain, "")
     found = _day_said(said, now) if said else SpokenDay(now.isoformat())
     if found is None:
-        if any(letter.isdigit() for letter in said):
+        if any(letter.isdigit() for letter in said) and not _NO_YEAR(said):
             parse_day(plain)  # it tells what is wrong
         raise NotationError(f"{quoted(text)} is not a day", _HOW)
     if not time:
