@@ -48,10 +48,35 @@ def amount_read(said: str | None, dimension: Dimension) -> float | None:
     return None if found is None else quantity_or_none(found[1], dimension)
 
 
-def voltages_read(readings: Mapping[str, str]) -> list[float]:
-    """Those of the readings that are a voltage and nothing else, as written one after another."""
-    read = (quantity_or_none(said, "voltage") for said in readings.values())
-    return [volts for volts in read if volts is not None]
+def voltages_read(readings: Mapping[str, str], *, bare: bool) -> list[float]:
+    """Those of the readings that are voltages and nothing else, as written one after another.
+
+    bare: a number with a decimal point is one too, where its name is that of cells or of a pack.
+    """
+    found: list[float] = []
+    for name, said in readings.items():
+        if not _VOLTAGES(said):
+            continue
+        for numeral, unit in _VOLTAGE(said):
+            written = unit or ("v" in said.casefold() or (bare and _OF_CELLS(name)))
+            if written and (unit or not numeral.isdigit()):
+                volts = float(numeral.replace(",", "."))
+                found.append(volts / 1000 if unit.casefold() == "mv" else volts)
+    return found
+
+
+_ONE = r"\d+(?:[.,]\d+)?\s?(?:mV|V)?"
+_VOLTAGES = re.compile(
+    rf"\s*\[?\s*{_ONE}(?:(?:\s*[;/|]\s*|,?\s+){_ONE})*\s*\]?"
+    r"(?:\s*(?:/|a|per|je|each)\s?(?:cell|zelle)?)?\s*",
+    re.IGNORECASE,
+).fullmatch
+_VOLTAGE = re.compile(r"(\d+(?:[.,]\d+)?)\s?(mV|V)?", re.IGNORECASE).findall
+_OF_CELLS = re.compile(
+    r"(?:(?:cells?|zellen?|c|z|no|lowest|least|min|rest|resting|pack|total|volts?|voltages?)\.?"
+    r"[ _.-]?)*\d*",
+    re.IGNORECASE,
+).fullmatch
 
 
 def temperatures_read(readings: Mapping[str, str]) -> list[float]:

@@ -56,7 +56,8 @@ def read_look(fold: Fold, pack: ItemBuilder, entry: Inspection) -> None:
     """The readings in volts of a look at one pack, in the order in which they are written."""
     if len(entry.tags) != 1 or not any(name in _LOOKS for name in entry.tasks):
         return
-    cells_v = voltages_read(entry.readings)
+    of_volts = any(name in _LOOKS and name != PACK_LOOK for name in entry.tasks)
+    cells_v = voltages_read(entry.readings, bare=of_volts)
     if cells_v:
         _read(fold, pack, cells_v)
 
@@ -85,8 +86,13 @@ def _read(fold: Fold, pack: ItemBuilder, read_v: Sequence[float], *, full: bool 
     """Note a reading, and set the pack aside where it says so."""
     cells = pack.spec.cells
     cells_v = tuple(read_v)
+    if cells is not None and len(cells_v) > 1 and pack.spec.chemistry != "NiMH":
+        alone = tuple(one for one in cells_v if not _of_pack(one, pack))  # the sum beside them
+        cells_v = alone or cells_v
     if cells is not None and len(cells_v) == 1 and _of_pack(cells_v[0], pack):
         cells_v = (cells_v[0] / cells.series,)
+    elif cells is not None and 1 < len(cells_v) < cells.series:
+        cells_v = (min(cells_v),)  # some were read: the lowest tells of all
     elif cells is not None and len(cells_v) not in (1, cells.series):
         return
     if millivolts(max(cells_v)) > MOST_READ_MV:
