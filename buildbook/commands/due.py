@@ -36,7 +36,6 @@ from buildbook.report.upkeep.pack_findings import (
 from buildbook.report.upkeep.work import PackStanding, Reason, Row, Standing, WorkList
 from buildbook.words import work_list
 from buildbook.words.cautions import CAUTIONS
-from buildbook.words.for_machines import due_shape
 from buildbook.words.measures.days import EXACT
 from buildbook.words.names import kind_words
 from buildbook.words.reasons import because_words, reason_words, row_name, row_title
@@ -183,6 +182,8 @@ def run(options: argparse.Namespace) -> int:
     only = None if options.aircraft is None else _known(reports, options.aircraft)
     work = reports.work if only is None else reports.work_around(only)
     if options.json:
+        from buildbook.words.for_machines import due_shape  # only where it is asked for
+
         raised = work_list.raised_of(reports, (each.slug for each in work.aircraft), EXACT)
         print_json(due_shape(work, raised))
     elif planned is not None:

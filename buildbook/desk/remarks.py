@@ -29,7 +29,7 @@ from buildbook.records.row_names import LOW_VOLTAGE_ALARM
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.work import NOTHING_TO_DO, Reason, Row, Why
-from buildbook.upkeep.warnings.problems import is_told
+from buildbook.upkeep.warnings.told_dangers import is_told
 from buildbook.upkeep.work_list import set_up
 from buildbook.words.measures.days import EXACT
 from buildbook.words.reasons import reason_words, row_words

@@ -16,9 +16,8 @@ from buildbook.pages.aircraft.log_parts import entry_place
 from buildbook.pages.page import Page, Sheet, crumbs
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
-from buildbook.words.filters import sentence
 from buildbook.words.logbook.entries import entry_kind, entry_line
-from buildbook.words.names import kind_words
+from buildbook.words.names import kind_words, sentence
 
 
 class Found(msgspec.Struct, frozen=True, kw_only=True):

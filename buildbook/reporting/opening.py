@@ -169,7 +169,7 @@ def _warned_before(
 
 
 def _endangered(reports: Reports) -> tuple[Row, ...]:
-    from buildbook.upkeep.warnings.problems import told_dangers  # only where they are told
+    from buildbook.upkeep.warnings.told_dangers import told_dangers  # only where they are told
 
     return told_dangers(reports.hangar, reports.work)
 

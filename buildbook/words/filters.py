@@ -11,7 +11,7 @@ from buildbook.words.logbook.entries import entry_kind, entry_line
 from buildbook.words.measures import figure_values
 from buildbook.words.measures.intervals import flights_words, flown_words, least_words
 from buildbook.words.measures.lengths import size_words
-from buildbook.words.names import MISSING, kind_word, kind_words, name_words
+from buildbook.words.names import MISSING, kind_word, kind_words, name_words, sentence
 from buildbook.words.public import spec_words
 from buildbook.words.upkeep.packs import health_mark, health_words
 
@@ -56,11 +56,6 @@ def plain_number(value: float) -> str:
 def one_place(value: float) -> str:
     """A count with a fraction, such as equivalent full cycles: ``41.2``."""
     return amounts.fixed(value, 1)
-
-
-def sentence(text: str) -> str:
-    """The first letter as a capital, the rest as it is."""
-    return text[:1].upper() + text[1:]
 
 
 FILTERS: Mapping[str, Callable[..., str]] = {

@@ -1,4 +1,7 @@
-"""Names of checks, tasks, keys, parts and triggers in words; in the files they stay as they are."""
+"""Names of checks, tasks, keys, parts and triggers in words; in the files they stay as they are.
+
+And how a sentence begins, whatever it begins with.
+"""
 
 from collections.abc import Mapping
 
@@ -25,6 +28,11 @@ _OTHERWISE: Mapping[str, str] = {
 def name_words(name: str) -> str:
     """``motor-bearings`` becomes ``motor bearings``, ``failsafe-again`` ``failsafe retest``."""
     return _OTHERWISE.get(name) or name.replace("_", " ").replace("-", " ")
+
+
+def sentence(text: str) -> str:
+    """The first letter as a capital, the rest as it is."""
+    return text[:1].upper() + text[1:]
 
 
 def kind_word(kind: str) -> str:

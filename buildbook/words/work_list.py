@@ -12,8 +12,8 @@ from buildbook.report.upkeep.findings import DefectFound
 from buildbook.report.upkeep.flown import Remarked
 from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range, in_sight
 from buildbook.report.upkeep.work import OPEN_ANYHOW, Reason, Row
-from buildbook.words.filters import sentence
 from buildbook.words.measures.days import Days
+from buildbook.words.names import sentence
 from buildbook.words.reasons import (
     amount,
     amount_parts,

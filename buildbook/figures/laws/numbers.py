@@ -1,8 +1,9 @@
-"""What every law refuses before it computes, and straight lines between the rows of a table."""
+"""What every law refuses before it computes, straight lines between the rows of a table, and the
+middle of values."""
 
 import math
 from bisect import bisect_right
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import wraps
 from itertools import pairwise
 from typing import Any, ParamSpec, TypeVar
@@ -30,6 +31,16 @@ def checked(law: Callable[Given, Result]) -> Callable[Given, Result]:
         return law(*args, **keywords)
 
     return refusing
+
+
+def median(values: Iterable[float]) -> float:
+    """The middle one of at least one, or half way between the middle two.
+
+    As ``statistics`` has it, which takes long to load.
+    """
+    ordered = sorted(values)
+    half, odd = divmod(len(ordered), 2)
+    return ordered[half] if odd else (ordered[half - 1] + ordered[half]) / 2
 
 
 def inside_unit(**shares: float) -> None:

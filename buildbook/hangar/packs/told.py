@@ -19,7 +19,8 @@ from buildbook.report.packs.pack_history import Told
 
 def hear_words(fold: Fold, entry: Plain) -> None:
     """Keep with each pack what an entry tells of it; doubt one that does not say of which."""
-    if not entry.note and type(entry) not in _TELLING:
+    silent = type(entry) not in _TELLING or (isinstance(entry, Flight) and not entry.handling)
+    if silent and not entry.note:
         return  # as most do
     for words in words_of(entry):
         said = swelling_told(words)

@@ -22,7 +22,6 @@ from buildbook.report.milestones import milestones
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.flown import MarkedFlight
-from buildbook.words.filters import sentence
 from buildbook.words.logbook.entries import entry_kind, entry_line
 from buildbook.words.logbook.entry_details import (
     details_of,
@@ -32,6 +31,7 @@ from buildbook.words.logbook.entry_details import (
     tags_of,
 )
 from buildbook.words.logbook.stretches import meanwhile_words, milestone_words
+from buildbook.words.names import sentence
 
 LATE_DAYS = 30
 """An entry written later than this after the work says so."""

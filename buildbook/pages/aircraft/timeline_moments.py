@@ -16,8 +16,7 @@ from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
 from buildbook.report.snapshots import Snapshot
 from buildbook.report.state import AircraftNow
-from buildbook.words.filters import sentence
-from buildbook.words.names import kind_word
+from buildbook.words.names import kind_word, sentence
 
 
 class PartThen(NamedTuple):

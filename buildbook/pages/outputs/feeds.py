@@ -22,8 +22,8 @@ from buildbook.records import entries
 from buildbook.report.drawn.plans import MonthPlan
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
-from buildbook.words.filters import sentence
 from buildbook.words.logbook.entries import entry_kind, entry_line
+from buildbook.words.names import sentence
 from buildbook.words.public import kind_of_build
 
 NEWEST = 40

@@ -18,9 +18,8 @@ from buildbook.report.packs.health import PackLine
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.set_up import NOT_ON_THE_SHEET, WORST
 from buildbook.report.upkeep.work import Row
-from buildbook.words.filters import sentence
 from buildbook.words.measures.days import Days
-from buildbook.words.names import name_words
+from buildbook.words.names import name_words, sentence
 from buildbook.words.work_list import jobs_said, lapse_words, not_flying, reasons_said
 
 Data = Mapping[str, Any]

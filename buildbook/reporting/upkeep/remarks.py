@@ -33,8 +33,6 @@ from buildbook.report.upkeep.flown import MarkedFlight, Meanwhile, Remarked
 from buildbook.report.upkeep.pack_findings import ToldSwollen
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.counted.completions import tasks_of_item
-from buildbook.upkeep.dangers.flown_while import all_stretches_of
-from buildbook.upkeep.warnings.check_flights import unchecked
 
 OF_LATE_DAYS = 14
 """So far back from the last entry. Common practice, no source."""
@@ -104,7 +102,7 @@ def _unanswered(reports: Reports) -> dict[str, Remarked]:
     found: dict[str, Remarked] = {}
     said: set[str] = set()
     for line in _late(logs, UNANSWERED_DAYS):
-        if line.stands is None or line.entry.uid in rows:
+        if line.stands is None or line.entry.uid in rows or not _speaks(line.stands):
             continue
         told = tuple(_of(line))
         named = _named(line.stands, items)
@@ -218,6 +216,11 @@ def _of(line: LogLine) -> Iterator[Remarked]:
         )
 
 
+def _speaks(entry: Plain) -> bool:
+    """Whether it says anything of what it is about; most do not, and are passed over quickly."""
+    return isinstance(entry, Defect) or bool(_words(entry))
+
+
 def _words(entry: Plain) -> list[str]:
     told = [entry.words if isinstance(entry, Note) else None, entry.note]
     if isinstance(entry, Flight):
@@ -293,6 +296,9 @@ def marked_flights(whole: Whole, slug: str) -> tuple[MarkedFlight, ...]:
 
 
 def _all(whole: Whole, aircraft: AircraftNow) -> Iterator[tuple[FlightDone, Meanwhile]]:
+    from buildbook.upkeep.dangers.flown_while import all_stretches_of  # only logbooks ask
+    from buildbook.upkeep.warnings.check_flights import unchecked
+
     programme = whole.programmes.named(aircraft.programme)
     for flight in aircraft.flights:
         then = aircraft.after(flight.seq)

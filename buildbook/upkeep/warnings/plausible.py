@@ -6,13 +6,13 @@ Thresholds are common practice, no source. ``sure: true`` on an entry silences i
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import pairwise
-from statistics import median
 
 from buildbook.basis import amounts
 from buildbook.basis.days import minute_of_day
 from buildbook.basis.place import Place
 from buildbook.basis.problems import MEANT, Problem
 from buildbook.figures.answers.flight.rates import timed_alike
+from buildbook.figures.laws.numbers import median
 from buildbook.hangar.packs.doubts import MOST_USED
 from buildbook.hangar.weighings import judged_weighings, unclear_packs
 from buildbook.records.entries import (
@@ -151,16 +151,19 @@ def _not_taken(
 ) -> Iterator[Problem]:
     """A pack with cells that a part does not take which was fitted when it flew; each once."""
     since = {here.tag: here.since_seq for here in aircraft.items()}
+    packs = (hangar.items[tag] for tag in aircraft.packs_flown if tag in hangar.items)
+    against = {pack.tag: tuple(parts_against(hangar, aircraft, pack)) for pack in packs}
+    if not any(against.values()):
+        return
     told: set[str] = set()
     for flight in flights:
         for tag in flight.row.packs:
-            pack = hangar.items.get(tag)
-            if pack is None or tag in told:
+            if tag in told:
                 continue
-            parts = parts_against(hangar, aircraft, pack)
-            part = next((one for one in parts if since[one] < flight.seq), None)
+            part = next((one for one in against.get(tag, ()) if since[one] < flight.seq), None)
             if part is not None:
                 told.add(tag)
+                pack = hangar.items[tag]
                 found = outside(hangar.items[part], (pack,))
                 yield _doubt(
                     f"{aircraft.slug} flew on {tag}, which is {found.series[0]}S, where"

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterable
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from buildbook.basis import amounts
-from buildbook.report.drawn.plans import MonthPlan
+
+if TYPE_CHECKING:
+    from buildbook.report.drawn.plans import MonthPlan
 
 
 class Days(NamedTuple):
@@ -45,6 +47,8 @@ def month_words(number: int) -> str:
 
 def every_month(months: Iterable[MonthPlan], others: Iterable[str] = ()) -> tuple[MonthPlan, ...]:
     """All months from the first to the last, those without flying filled in; none of none."""
+    from buildbook.report.drawn.plans import MonthPlan  # with all drawings: only pages ask
+
     known = {month_number(month.month): month for month in months}
     numbers = [*known, *(month_number(month) for month in others)]
     if not numbers:

@@ -2,9 +2,13 @@
 
 import inspect
 import math
+import statistics
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
+from buildbook.figures.laws.numbers import median
 from buildbook.figures.laws.quantities import INPUTS
 from buildbook.figures.laws.registry import LAWS
 
@@ -41,3 +45,9 @@ def test_what_is_out_of_range_is_refused(key, name):
 def _in_range(function):
     names = inspect.signature(function).parameters
     return {name: INPUTS[name].least if name in INPUTS else 1.0 for name in names}
+
+
+@given(st.lists(st.floats(-1e9, 1e9) | st.integers(-9, 9), min_size=1))
+def test_the_middle_is_that_of_the_standard_library(values):
+    """Source: ``statistics.median`` of Python, to the last bit, of odd and even many."""
+    assert statistics.median(values) == median(values)

@@ -4,7 +4,6 @@ It sagged from what stood after a flight to the lowest in it.
 """
 
 from collections.abc import Mapping, Sequence
-from statistics import median
 
 import msgspec
 
@@ -24,6 +23,7 @@ from buildbook.figures.answers.packs.packs import (
     usable_ah,
 )
 from buildbook.figures.answers.working import by_method
+from buildbook.figures.laws.numbers import median
 from buildbook.hangar.packs.doubts import is_cold
 from buildbook.report.figure import Figure, Input, Name
 from buildbook.report.history import ChargeDone, FlightDone

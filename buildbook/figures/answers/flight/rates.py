@@ -17,6 +17,7 @@ from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.log.changes import since_change
 from buildbook.figures.answers.packs.packs import capacity, nominal, reserve
 from buildbook.figures.answers.working import LEVEL, by_method, finite_or_none, given_value
+from buildbook.figures.laws.numbers import median
 from buildbook.report.figure import Figure, Input, Name
 from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
@@ -292,8 +293,6 @@ def carried_kg(flights: Sequence[FlightDone]) -> float:
     """The payload of these flights in kg, the middle one; they all have one, or none has."""
     if not any(flight.payload_kg for flight in flights):
         return 0.0
-    from statistics import median  # it takes long to load, and few flights have a payload
-
     return median(flight.payload_kg or 0.0 for flight in flights)
 
 

@@ -1,7 +1,6 @@
 """Readings of set-up checks: neutral values of the receiver, throttle at which motors start."""
 
 from collections.abc import Iterator, Mapping
-from statistics import median
 from typing import NamedTuple
 
 from buildbook.figures.answers.craft import Craft
@@ -16,6 +15,7 @@ from buildbook.figures.answers.gathering import (
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.figures.laws.law import CUSTOM
+from buildbook.figures.laws.numbers import median
 from buildbook.records.readings import number_read, throttle_read
 from buildbook.records.row_names import RECEIVER_NEUTRAL, START_SPREAD
 from buildbook.report.figure import Figure, Input, Name, Table

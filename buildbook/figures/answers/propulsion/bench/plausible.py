@@ -7,13 +7,14 @@ doubt, is common practice, no source. The sweeps of Cao and Strawson 2018 that t
 """
 
 import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Literal
 
 import msgspec
 
 from buildbook.figures.laws.aero.hover import ideal_hover_power_w
 from buildbook.figures.laws.constants import SEA_LEVEL_DENSITY_KG_M3, STANDARD_GRAVITY_M_S2
+from buildbook.figures.laws.numbers import median
 from buildbook.figures.laws.propulsion.bench import BenchRow as Usable
 from buildbook.figures.laws.propulsion.bench import BenchTable as Ready
 from buildbook.figures.laws.propulsion.bench import bench_table
@@ -164,7 +165,7 @@ def _whole(turning: Sequence[_Checked], wrong: Sequence[LeftOut]) -> Whole | Non
         causes: tuple[Literal["ideal", "current", "power"], ...] = ("ideal", "current", "power")
         return max(causes, key=lambda cause: whys.count(cause))
     shares = [one.ideal_share for one in turning if one.ideal_share is not None]
-    return "poor" if len(shares) > 1 and _median(shares) < POOR else None
+    return "poor" if len(shares) > 1 and median(shares) < POOR else None
 
 
 def _made_ready(told: Held, believed: Sequence[_Checked], turning: Sequence[_Checked]) -> Held:
@@ -238,7 +239,7 @@ def _column_meant(turning: Sequence[_Checked], limits: Limits) -> Meant | None:
     found: list[tuple[float, Meant]] = []
     for column, factor in _slips(turning, limits):
         by = factor**1.5 if column == "thrust_n" else 1 / factor
-        new = _median(shares) * by if shares else USUAL
+        new = median(shares) * by if shares else USUAL
         if BELIEVABLE[0] <= new <= BELIEVABLE[1]:
             meant = Meant(column, factor, getattr(top, FIELDS[column]), top.row.line)
             found.append((abs(math.log(new / USUAL)), meant))
@@ -247,7 +248,7 @@ def _column_meant(turning: Sequence[_Checked], limits: Limits) -> Meant | None:
 
 def _slips(turning: Sequence[_Checked], limits: Limits) -> Iterator[tuple[Column, float]]:
     """Slips of unit or point that the other records do not speak against."""
-    volts = _median(one.volts for one in turning)
+    volts = median(one.volts for one in turning)
     if not ONE_CELL_V <= volts <= MOST_V:
         yield from (("voltage_v", factor) for factor in (10.0, 0.1, 0.001))
         return
@@ -259,10 +260,3 @@ def _slips(turning: Sequence[_Checked], limits: Limits) -> Iterator[tuple[Column
     if limit is None or most <= TIMES_LIMIT * limit:
         grams_n, ounces = 1000 / STANDARD_GRAVITY_M_S2, 28.349523125
         yield from (("thrust_n", factor) for factor in (0.1, 10.0, grams_n, 1 / grams_n, ounces))
-
-
-def _median(values: Iterable[float]) -> float:
-    """The middle one of at least one."""
-    from statistics import median  # it takes long to load, and few hangars have a table
-
-    return median(values)
