@@ -86,7 +86,9 @@ def run(options: argparse.Namespace) -> int:
 
 def _print_next(reports: Reports, folder: str) -> None:
     """What to write next of each aircraft that is being built."""
-    for slug in reports.hangar.aircraft:
+    for slug, aircraft in reports.hangar.aircraft.items():
+        if aircraft.status != "building":
+            continue  # no step, and what looks for it takes long to load
         step = reports.next_step(slug)
         if step is not None:
             failed = failed_so_far(reports.set_up_checks(slug))

@@ -30,8 +30,9 @@ def alarm_set(aircraft: AircraftNow) -> AlarmSet | None:
     """What the last check read, or a later setting says."""
     found: list[tuple[int, AlarmSet]] = []
     for check in aircraft.checks:
-        read = check.readings.get("alarm") if check.name == LOW_VOLTAGE_ALARM else None
-        alarm_v = voltage_read(read)
+        if check.name != LOW_VOLTAGE_ALARM:
+            continue
+        alarm_v = voltage_read(check.readings.get("alarm"))
         if alarm_v is not None:
             found.append((check.seq, AlarmSet(alarm_v, check.place, check.uid)))
     found += _settings(aircraft, is_of_alarm)

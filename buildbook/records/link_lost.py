@@ -71,9 +71,9 @@ def throttle_does(of: Mapping[str, str]) -> ThrottleDoes | None:
         if name in by_name:
             return _does(by_name[name])
     said = by_name.get(FAILSAFE, "").strip()
-    of_motor = next((one for one in re.split("[,;]", said) if _IS_MOTOR.search(one.lower())), said)
     if not said:
         return None
+    of_motor = next((one for one in re.split("[,;]", said) if _IS_MOTOR.search(one.lower())), said)
     does = _does(of_motor.strip())
     named = _IS_MOTOR.search(of_motor.lower())
     if named and does.effect == "unknown" and _STOPPED.search(said):  # of it, in a later part

@@ -227,10 +227,11 @@ def not_borne_out(
     """What speaks against a pass. done: all that covers the spot, oldest first."""
     if passed.uid in hangar.sure or passed.by_entry != "check":
         return None
-    before = reversed([one for one in done if one.seq < passed.seq])
-    return _otherwise(aircraft, rule, spot, passed) or _not_read_again(
-        hangar, aircraft, rule, spot, before, passed
-    )
+    against = _otherwise(aircraft, rule, spot, passed)
+    before = [one for one in done if one.seq < passed.seq]
+    if against is not None or not before:
+        return against
+    return _not_read_again(hangar, aircraft, rule, spot, reversed(before), passed)
 
 
 def _otherwise(
