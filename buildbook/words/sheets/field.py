@@ -20,8 +20,8 @@ from buildbook.report.figure import (
 )
 from buildbook.report.upkeep.jobs import Job, in_sight
 from buildbook.report.upkeep.work import Row, Standing
-from buildbook.words.filters import sentence
 from buildbook.words.measures.days import Days
+from buildbook.words.names import sentence
 from buildbook.words.reasons import amount, row_title
 from buildbook.words.work_list import job_left, job_title, job_words, lapse_words
 
