@@ -1,13 +1,15 @@
 """What an item has flown, from its stays on aircraft and the tallies of those aircraft."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 
 import msgspec
 
 from buildbook.records.parts import DRIVE
-from buildbook.report.history import Overhauled, Stay
+from buildbook.report.history import FlightDone, Overhauled, Stay
 from buildbook.report.state import Hangar
 from buildbook.report.tally import NOTHING, Flown, Tally
+
+LEAST_FITTED = 4  # flights from which a rate can be fitted at all
 
 
 def flown_on_stays(
@@ -41,6 +43,14 @@ def in_service(flown: Flown, kind: str) -> Flown:
     if kind not in DRIVE or not flown.gliding_s:
         return flown
     return flown._replace(duration_s=flown.duration_s - flown.gliding_s, gliding_s=0.0)
+
+
+def timed_alike(flights: Sequence[FlightDone]) -> list[FlightDone]:
+    """Those that say how long the motor ran, where most or enough to fit do; else the others."""
+    driven = [flight for flight in flights if flight.motor_run_s]
+    if 2 * len(driven) > len(flights) or len(driven) >= LEAST_FITTED:
+        return driven
+    return [flight for flight in flights if not flight.motor_run_s]
 
 
 def with_flown(last: Overhauled, flown: Flown) -> Overhauled:

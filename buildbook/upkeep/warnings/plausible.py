@@ -11,9 +11,9 @@ from buildbook.basis import amounts
 from buildbook.basis.days import minute_of_day
 from buildbook.basis.place import Place
 from buildbook.basis.problems import MEANT, Problem
-from buildbook.figures.answers.flight.rates import timed_alike
 from buildbook.figures.laws.numbers import median
 from buildbook.hangar.packs.doubts import MOST_USED
+from buildbook.hangar.time_in_service import timed_alike
 from buildbook.hangar.weighings import judged_weighings, unclear_packs
 from buildbook.records.entries import (
     Alteration,

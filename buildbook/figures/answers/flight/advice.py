@@ -26,7 +26,6 @@ from buildbook.figures.answers.flight.plan import (
 )
 from buildbook.figures.answers.flight.prediction import discharge_with
 from buildbook.figures.answers.flight.rates import (
-    LEAST,
     MAH_PER_MINUTE,
     flights_with_charge,
     flown_watts,
@@ -53,6 +52,7 @@ from buildbook.figures.answers.working import (
     given_value,
 )
 from buildbook.hangar.alarm import alarm_of_a_cell_v, alarm_set
+from buildbook.hangar.time_in_service import LEAST_FITTED
 from buildbook.report.figure import (
     AT_FREEZING_S,
     FLIGHTS_BEHIND,
@@ -210,7 +210,7 @@ def _least_power(craft: Craft, pack: ItemNow) -> Input:
 
     Less power holds the voltage up: an alarm by more than is drawn would sound late.
     """
-    few = few_flights(craft) if len(flights_with_charge(craft)) < LEAST else ()
+    few = few_flights(craft) if len(flights_with_charge(craft)) < LEAST_FITTED else ()
     if not few:
         return power_in_the_air(craft, pack)
     least = min(few, key=draw_a)

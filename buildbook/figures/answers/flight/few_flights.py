@@ -9,7 +9,6 @@ from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.prediction import UNFLOWN_SHARE, power_spread, reserve_words
 from buildbook.figures.answers.flight.rates import (
-    LEAST,
     MAH_PER_MINUTE,
     SINCE_CHANGE,
     before_change,
@@ -21,6 +20,7 @@ from buildbook.figures.answers.flight.rates import (
 from buildbook.figures.answers.gathering import measured, number
 from buildbook.figures.answers.packs.packs import capacity, nominal, reserve
 from buildbook.figures.answers.working import by_method, given_value
+from buildbook.hangar.time_in_service import LEAST_FITTED
 from buildbook.report.figure import Figure
 from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
@@ -40,7 +40,7 @@ def few_time(craft: Craft, pack: ItemNow) -> Figure | None:
     Lacking: the pack's capacity is not known.
     """
     flights = few_flights(craft)
-    if not 0 < len(flights) < LEAST:
+    if not 0 < len(flights) < LEAST_FITTED:
         return None
     most = max(flights, key=draw_a)
     most_a, least_a = draw_a(most), min(map(draw_a, flights))

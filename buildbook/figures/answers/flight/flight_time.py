@@ -43,7 +43,6 @@ from buildbook.figures.answers.flight.prediction import (
 )
 from buildbook.figures.answers.flight.rates import (
     ENOUGH,
-    LEAST,
     SINCE_CHANGE,
     TIME,
     before_change,
@@ -61,6 +60,7 @@ from buildbook.figures.answers.packs.packs import nominal, resistance, usable_ah
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt_packs, rests_on
 from buildbook.hangar.packs.limits import takes
+from buildbook.hangar.time_in_service import LEAST_FITTED
 from buildbook.report.figure import Figure, Input
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
@@ -129,7 +129,7 @@ def _time_with(craft: Craft, pack: ItemNow) -> Figure:
 def _log_or_theory(craft: Craft, pack: ItemNow) -> Figure:
     """From ten flights on as flown. Before that whichever of log and theory plans less time."""
     flights = flights_with_charge(craft)
-    flown = None if len(flights) < LEAST else _flown(craft, pack)
+    flown = None if len(flights) < LEAST_FITTED else _flown(craft, pack)
     told = flown is not None and len(flights) >= ENOUGH and not before_change(craft, flights)
     if flown is not None and told and not _hardly_drawn(craft, pack, flown):
         return flown

@@ -19,13 +19,14 @@ from buildbook.figures.answers.flight.prediction import (
     to_reserve,
     unflown_most,
 )
-from buildbook.figures.answers.flight.rates import LEAST, fit, flown_watts, glides, lately
+from buildbook.figures.answers.flight.rates import fit, flown_watts, glides, lately
 from buildbook.figures.answers.flight.under_load import power_draw
 from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import usable_ah
 from buildbook.figures.answers.working import LEVEL
 from buildbook.figures.laws.law import CUSTOM
+from buildbook.hangar.time_in_service import LEAST_FITTED
 from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
 
@@ -162,7 +163,7 @@ def _as_used_s(craft: Craft, pack: ItemNow, flights: tuple[FlightDone, ...]) -> 
 
     used = tuple(one for one in flights if one.row.used_ah and one.motor_s > 0)
     flown_ah = usable_ah(craft.keeper, pack)
-    if len(used) >= LEAST:
+    if len(used) >= LEAST_FITTED:
         return forecast_time(fit(craft, used), flown_ah, level=LEVEL).low or 0.0
     each = (flown_ah / (one.row.used_ah or 1.0) * one.motor_s for one in used)
     return min(each, default=float("inf"))

@@ -18,6 +18,7 @@ from buildbook.figures.answers.log.changes import since_change
 from buildbook.figures.answers.packs.packs import capacity, nominal, reserve
 from buildbook.figures.answers.working import LEVEL, by_method, finite_or_none, given_value
 from buildbook.figures.laws.numbers import median
+from buildbook.hangar.time_in_service import LEAST_FITTED, timed_alike
 from buildbook.report.figure import Figure, Input, Name
 from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
@@ -26,7 +27,6 @@ if TYPE_CHECKING:
     from buildbook.figures.laws.statistics.robust import FittedRate
 
 ENOUGH = 10  # flights with a charge from which on the log goes before the theory
-LEAST = 4  # flights from which a rate can be fitted at all
 NEWEST = 60  # flights that a rate of the aircraft is fitted to
 MAH_PER_MINUTE = 1000 / 60  # in one ampere
 SINCE_CHANGE = "since motor, propeller or mass changed"
@@ -52,7 +52,7 @@ def flights_with_charge(craft: Craft) -> tuple[FlightDone, ...]:
 
 
 def comparable(
-    craft: Craft, among: Sequence[FlightDone], least: int = LEAST
+    craft: Craft, among: Sequence[FlightDone], least: int = LEAST_FITTED
 ) -> tuple[FlightDone, ...]:
     """The newest of these that may be compared, oldest first.
 
@@ -78,14 +78,6 @@ def with_charge(flights: Sequence[FlightDone]) -> tuple[FlightDone, ...]:
 
 def _charged(flights: Sequence[FlightDone]) -> list[FlightDone]:
     return timed_alike([one for one in flights if one.row.used_ah and one.duration_s > 0])
-
-
-def timed_alike(flights: Sequence[FlightDone]) -> list[FlightDone]:
-    """Those that say how long the motor ran, where most or enough to fit do; else the others."""
-    driven = [flight for flight in flights if flight.motor_run_s]
-    if 2 * len(driven) > len(flights) or len(driven) >= LEAST:
-        return driven
-    return [flight for flight in flights if not flight.motor_run_s]
 
 
 def glides(craft: Craft) -> bool:
@@ -227,10 +219,10 @@ def fit(craft: Craft, flights: Sequence[FlightDone], of: str | None = None) -> F
     """
     from buildbook.figures.laws.statistics.robust import fit_rate
 
-    if len(flights) < LEAST:
+    if len(flights) < LEAST_FITTED:
         raise Lacking(
             f"flights with their charge so far{f', {of}' if of else ''}: {len(flights)}; it takes "
-            f"{LEAST}: write what each took, as 'used'",
+            f"{LEAST_FITTED}: write what each took, as 'used'",
             flights[-1].place if flights else craft.home,
         )
     return fit_rate(
