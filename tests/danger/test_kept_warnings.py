@@ -75,12 +75,11 @@ def test_a_second_command_is_spared(
 def test_every_field_of_a_warning_comes_back(
     tmp_path: Path, judged: list[int], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """Hint, further places, what it counts, and what it asks about."""
+    """Hint in both forms, further places, what it counts, and what it asks about."""
     assert not judged
     place = opening.Place("stores/a.yaml", 7)
-    full = Problem(
-        "odd", place, "warning", "mend it", (place,), "sedge", ("tag", "P-9"), "od", 5, True, True
-    )
+    text = ("warning", "mend it", (place,), "sedge", ("tag", "P-9"), "od", 5, True, True, "--sure")
+    full = Problem("odd", place, *text)
     assert all(getattr(full, name) for name in full.__struct_fields__)
     monkeypatch.setattr(judging, "warnings_of", lambda *_: (full,))
     hangar = Hangar(tmp_path, QUIET)
