@@ -1,6 +1,6 @@
 """The filters of the templates: numbers, days and amounts in words."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from buildbook.basis import amounts
@@ -43,6 +43,21 @@ def shown_place(place: Place | None) -> str:
     return "" if place is None or place == NOWHERE else str(place)
 
 
+def shown_places(places: Iterable[Place], slug: str) -> str:
+    """The same of several, each file once; ``…`` is the folder of the aircraft itself."""
+    lines: dict[str, list[str]] = {}
+    for written in filter(None, map(shown_place, places)):
+        file, _, line = written.rpartition(":")
+        lines.setdefault(file, []).append(line)
+    home = f"aircraft/{slug}/"
+    return ", ".join(
+        f"…/{file.removeprefix(home)}:{', '.join(at)}"
+        if file.startswith(home)
+        else f"{file}:{', '.join(at)}"
+        for file, at in lines.items()
+    )
+
+
 def spaced(key: str) -> str:
     """A key of the files as words: ``start_throttle`` becomes ``start throttle``."""
     return name_words(key)
@@ -77,6 +92,7 @@ FILTERS: Mapping[str, Callable[..., str]] = {
     "size_words": size_words,
     "input_words": figure_values.input_words,
     "shown_place": shown_place,
+    "shown_places": shown_places,
     "distance": _or_missing(amounts.length),
     "plain_number": plain_number,
     "one_place": one_place,

@@ -243,7 +243,7 @@ def test_begin_wants_an_empty_folder(run, loft: Path) -> None:
     assert run("begin", loft) == (
         2,
         "",
-        f"buildbook begin: {loft} is not an empty folder; name a new one\n",
+        f"buildbook begin: {loft} is a hangar already; --name adds an aircraft to it\n",
     )
 
 

@@ -92,7 +92,7 @@ def test_a_surface_may_be_given_another_servo_by_an_alteration(tmp_path: Path) -
 
     assert [] == hangar.rows("missing-parts")
     assert ["elevator", "rudder"] == _open(hangar, "surface-sense")
-    assert "elevator expect up 12 mm, down 10 mm; low: up 7 mm" in hangar.page(SET_UP)
+    assert "elevator stale expect up 12 mm, down 10 mm; low: up 7 mm" in hangar.page(SET_UP)
     assert "surface elevator servo V-05" in hangar.page("aircraft/heron/logbook.html")
 
 

@@ -38,7 +38,7 @@ def test_what_many_workings_rest_on_stands_once(demo_reports):
     assert ["air density", "bench table of motor-2216-760"] == names[:2]
     assert 1 == html.count("<dt>Air density</dt>")
     assert (
-        'From <a href="#shared">what several of them rest on</a>: all-up mass with P-05,'
+        'From <a href="#shared">the shared inputs</a>: all-up mass with P-05,'
         " air density, nominal voltage of P-05, bench table of motor-2216-760." in hover
     )
     assert "<dl" not in hover

@@ -155,7 +155,7 @@ def test_the_store_log_begins_with_the_cautions_on_charging(owner, owner_press):
     ("at", "expected"),
     [
         ("fit", [("M-1 came out", "scrapped")]),
-        ("charge", [("resistance by cell", "8.1 mΩ, 8.3 mΩ"), ("temperature", "21 °C")]),
+        ("charge", [("resistance by cell", "8.1, 8.3 mΩ"), ("temperature", "21 °C")]),
         ("weigh", [("scales", "front 300 g, rear 310 g")]),
         ("defect", [("item", "M-2"), ("severity", "can wait"), ("can wait until", "2026-07-01")]),
         ("alteration", [("receiver leads", "rudder, throttle"), ("mass", "+6 g")]),

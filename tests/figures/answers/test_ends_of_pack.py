@@ -207,7 +207,7 @@ def test_full_throttle_counts_on_the_resistance_that_the_log_tells(
     assert pytest.approx(ohm * amps, rel=1e-3) == sag.value
     given = next(one for one in sag.inputs if "by the sag in the log" in one.name)
     assert ("measured", pytest.approx(ohm, rel=1e-3)) == (given.basis, given.value)
-    assert "at most: a burst took more current than the flight on average" in sag.notes
+    assert "at most: bursts took more than the flight on average" in sag.notes
     assert (f"by the sag in the log, the median of 3 flights: {1000 * ohm:.0f} mΩ, not 19") in (
         sag.verdict or ""
     )

@@ -27,7 +27,7 @@ from buildbook.records.keeper import Keeper
 from buildbook.report.figure import Input
 from buildbook.report.state import ItemNow
 
-BURST = "at most: a burst took more current than the flight on average"
+BURST = "at most: bursts took more than the flight on average"
 
 
 class Worst(NamedTuple):
