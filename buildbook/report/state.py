@@ -245,6 +245,11 @@ class AircraftNow(msgspec.Struct, frozen=True, kw_only=True):
         return self.snapshots[bisect_right(self.snapshots, seq, key=_seq_of) - 1]
 
     @property
+    def hovers(self) -> bool:
+        """Whether it is carried by its rotors."""
+        return self.record.kind == "multirotor"
+
+    @property
     def gains(self) -> str | None:
         """The set in force."""
         return self.gain_periods[-1].name if self.gain_periods else None

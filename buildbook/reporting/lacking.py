@@ -1,13 +1,13 @@
 """Which parts an aircraft that is being built lacks: motors, ESCs, propellers of each hand."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from itertools import islice
 
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import free_tags
 from buildbook.report.next_step import Wanted
-from buildbook.report.state import FIT, AircraftNow, Hangar, ItemNow
+from buildbook.report.state import FIT, AircraftNow, Hangar
 from buildbook.upkeep.dangers.hands import OTHER_HAND
 
 
@@ -19,11 +19,11 @@ def wanted_parts(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Wanted]:
     }
     for kind in lacks_once(aircraft):
         missing[kind] = 0 if loose_parts(hangar, kind) else 1
-    if needs_servo(aircraft) and not any(one.spec.kind == "servo" for one in all_items(hangar)):
-        missing["servo"] = 1 if is_multirotor(aircraft) else None
+    if needs_servo(aircraft) and not any(one.spec.kind == "servo" for one in hangar.items.values()):
+        missing["servo"] = 1 if aircraft.hovers else None
     hands = _hands_missing(hangar, aircraft)
     missing["propeller"] = sum(hands.values()) or _short(hangar, aircraft, "propeller")
-    if tracks(aircraft, "battery") and not any(one.is_pack for one in all_items(hangar)):
+    if tracks(aircraft, "battery") and not any(one.is_pack for one in hangar.items.values()):
         missing["battery"] = None
     for kind, many in missing.items():
         if many != 0:
@@ -93,7 +93,7 @@ def hand_planned(aircraft: AircraftNow, station: str | None) -> str | None:
     plan = aircraft.stations.get(station or "")
     if plan is None or plan.spin is None:
         return None
-    return plan.spin if is_multirotor(aircraft) else OTHER_HAND[plan.spin]
+    return plan.spin if aircraft.hovers else OTHER_HAND[plan.spin]
 
 
 def motors_wanted(aircraft: AircraftNow) -> tuple[str, ...]:
@@ -114,7 +114,7 @@ def tracks(aircraft: AircraftNow, kind: str) -> bool:
 
 def lacks_once(aircraft: AircraftNow) -> tuple[str, ...]:
     """What sits on it once and is missing: of a multirotor its frame and controller too."""
-    once = ("frame", "controller", "receiver") if is_multirotor(aircraft) else ("receiver",)
+    once = ("frame", "controller", "receiver") if aircraft.hovers else ("receiver",)
     return tuple(kind for kind in once if tracks(aircraft, kind) and not has(aircraft, kind))
 
 
@@ -122,7 +122,7 @@ def needs_servo(aircraft: AircraftNow) -> bool:
     """Whether a servo is asked for: of a multirotor only where a layout tilts with one."""
     if not tracks(aircraft, "servo") or has(aircraft, "servo"):
         return False
-    if is_multirotor(aircraft):
+    if aircraft.hovers:
         return has_tail_servo(aircraft)
     return tracks(aircraft, "surfaces")
 
@@ -148,27 +148,17 @@ def shared_esc(aircraft: AircraftNow) -> str | None:
     return None
 
 
-def is_multirotor(aircraft: AircraftNow) -> bool:
-    """Whether it hovers on its propellers."""
-    return aircraft.record.kind == "multirotor"
-
-
-def all_items(hangar: Hangar) -> Iterable[ItemNow]:
-    """All parts of the hangar, those that sit on aircraft too."""
-    return hangar.items.values()
-
-
 def loose_parts(hangar: Hangar, kind: str) -> tuple[str, ...]:
     """The serviceable items of a kind that sit nowhere."""
     return tuple(
         item.tag
-        for item in all_items(hangar)
+        for item in hangar.items.values()
         if item.spec.kind == kind and item.fitted is None and item.condition in FIT
     )
 
 
 def _tags(hangar: Hangar, kind: str) -> tuple[str, ...]:
-    return tuple(item.tag for item in all_items(hangar) if item.spec.kind == kind)
+    return tuple(item.tag for item in hangar.items.values() if item.spec.kind == kind)
 
 
 def _specs(
@@ -180,7 +170,7 @@ def _specs(
     """
     own, alike, names = list[str](), list[str](), list[str]()
     for spec in (one for one in hangar.ledger.specs.values() if one.kind == kind):
-        homes = {item.aircraft for item in all_items(hangar) if item.item.spec == spec.spec} - {
+        homes = {item.aircraft for item in hangar.items.values() if item.item.spec == spec.spec} - {
             None
         }
         others = [one.record for slug, one in hangar.aircraft.items() if slug in homes]

@@ -13,11 +13,9 @@ from buildbook.records.row_names import WEIGHING
 from buildbook.report.next_step import Lack, NextStep, Plan, Seat
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.reporting.lacking import (
-    all_items,
     hand_planned,
     has,
     has_tail_servo,
-    is_multirotor,
     lacks_once,
     loose_parts,
     motors_wanted,
@@ -63,7 +61,7 @@ def _described(hangar: Hangar, aircraft: AircraftNow) -> _Found:
     """What it is made of, where all of it sits, and what its own file says."""
     if _lacks_size(aircraft):
         yield "size", {}
-    if is_multirotor(aircraft) and not aircraft.motor_stations:
+    if aircraft.hovers and not aircraft.motor_stations:
         yield "stations", {}
     parts = tuple(wanted_parts(hangar, aircraft))
     if parts:
@@ -93,7 +91,7 @@ def _seats(hangar: Hangar, aircraft: AircraftNow, kinds: Iterable[str]) -> Itera
                 yield _seat(hangar, station, kind, len(without(aircraft, kind)))
     if "propeller" in asked:
         return
-    at = "centre" if is_multirotor(aircraft) else "fuselage"
+    at = "centre" if aircraft.hovers else "fuselage"
     if shared:
         yield Seat(station=at, kind="esc", tags=loose_parts(hangar, "esc"))
     for kind in lacks_once(aircraft):
@@ -126,7 +124,7 @@ def _would_serve(aircraft: AircraftNow, seats: Iterable[Seat]) -> tuple[str, ...
 
 def _plan(hangar: Hangar, aircraft: AircraftNow) -> Plan:
     """Spins and outputs, surfaces, and what the receiver does."""
-    hovers = is_multirotor(aircraft)
+    hovers = aircraft.hovers
     bare = []
     for station in motors_wanted(aircraft):
         plan = aircraft.stations.get(station)
@@ -165,7 +163,7 @@ def _servos(hangar: Hangar, aircraft: AircraftNow) -> tuple[str, ...]:
 
 def _driving(hangar: Hangar, aircraft: AircraftNow) -> Iterator[str]:
     """The servos that its surfaces name and that sit nowhere on it."""
-    if is_multirotor(aircraft) or not tracks(aircraft, "servo"):
+    if aircraft.hovers or not tracks(aircraft, "servo"):
         return
     seated = {fitted.tag for fitted in aircraft.items()}
     named = (tag for surface in aircraft.surfaces.values() for tag in surface.servos)
@@ -227,7 +225,7 @@ def _on_the_scales(hangar: Hangar) -> Seat | None:
 def _propellers(hangar: Hangar, aircraft: AircraftNow) -> _Found:
     bare = dict.fromkeys(
         item.item.spec
-        for item in all_items(hangar)
+        for item in hangar.items.values()
         if item.spec.kind == "propeller"
         and item.spec.hand is None
         and not item.spec.sure
@@ -259,6 +257,6 @@ def _open(whole: Whole, aircraft: AircraftNow) -> _Found:
 def _lacks_size(aircraft: AircraftNow) -> bool:
     record = aircraft.record
     layout = LAYOUTS.get(record.layout)
-    if is_multirotor(aircraft):
+    if aircraft.hovers:
         return layout is not None and not layout.free and record.diagonal_m is None
     return record.wing is None or record.wing.span_m is None

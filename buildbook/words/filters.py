@@ -45,17 +45,12 @@ def shown_place(place: Place | None) -> str:
 
 def shown_places(places: Iterable[Place], slug: str) -> str:
     """The same of several, each file once; ``…`` is the folder of the aircraft itself."""
-    lines: dict[str, list[str]] = {}
+    home, lines = f"aircraft/{slug}/", dict[str, list[str]]()
     for written in filter(None, map(shown_place, places)):
         file, _, line = written.rpartition(":")
-        lines.setdefault(file, []).append(line)
-    home = f"aircraft/{slug}/"
-    return ", ".join(
-        f"…/{file.removeprefix(home)}:{', '.join(at)}"
-        if file.startswith(home)
-        else f"{file}:{', '.join(at)}"
-        for file, at in lines.items()
-    )
+        short = f"…/{file.removeprefix(home)}" if file.startswith(home) else file
+        lines.setdefault(short, []).append(line)
+    return ", ".join(f"{file}:{', '.join(at)}" for file, at in lines.items())
 
 
 def spaced(key: str) -> str:

@@ -5,12 +5,14 @@ import xml.etree.ElementTree as ET
 
 import pytest
 
+from buildbook.basis.place import NOWHERE, Place
 from buildbook.figures.answers.registry import FIGURES
 from buildbook.pages.aircraft import aircraft, figure_sources, figures
 from buildbook.pages.story import builds
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.report.figure import Answers, CannotSay, Figure, Input, Name, Sensitivity, Table
 from buildbook.words.figures import aside_words, cell_words, column_words, moved_words
+from buildbook.words.filters import shown_places
 
 
 def test_a_figure_shows_its_working(demo_reports):
@@ -25,6 +27,18 @@ def test_a_figure_shows_its_working(demo_reports):
     assert "Valid: " in html
     for math in re.findall(r"<math.*?</math>", html, re.DOTALL):
         ET.fromstring(math)
+
+
+def test_each_file_that_a_working_rests_on_is_named_once():
+    """Its own folder is short; what is not shared is left out; another aircraft's stays whole."""
+    log, own = "aircraft/teal/logbook/2026.yaml", "aircraft/teal/aircraft.yaml"
+    places = [Place("stores/p-1.yaml", 3), Place(log, 8), NOWHERE, Place(own, 2), Place(log, 5)]
+
+    assert "stores/p-1.yaml:3, …/logbook/2026.yaml:8, 5, …/aircraft.yaml:2" == shown_places(
+        places, "teal"
+    )
+    assert f"{log}:8" == shown_places([Place(log, 8)], "tea")
+    assert "" == shown_places([NOWHERE], "teal")
 
 
 def test_what_many_workings_rest_on_stands_once(demo_reports):

@@ -14,28 +14,26 @@ from buildbook.basis.problems import Problem
 _FAR_DAYS = 60
 """A day without a year that is longer ago may be one of another year."""
 
-_AGO: Mapping[str, int] = {
-    word: days
-    for days, words in enumerate((
-        "today heute aujourd'hui aujourd’hui hoy",
-        "yesterday gestern hier ayer",
-        "vorgestern avant-hier anteayer",
-    ))
-    for word in words.split()
-}  # fmt: skip
-_WEEKDAYS: Mapping[str, int] = {
-    word: number
-    for number, words in enumerate((
-        "monday mon montag lundi lunes",
-        "tuesday tue tues dienstag mardi martes",
-        "wednesday wed mittwoch mercredi miércoles miercoles",
-        "thursday thu thurs donnerstag jeudi jueves",
-        "friday fri freitag vendredi viernes",
-        "saturday sat samstag sonnabend samedi sábado sabado",
-        "sunday sun sonntag dimanche domingo",
-    ))
-    for word in words.split()
-}  # fmt: skip
+
+def _numbered(*lines: str) -> Mapping[str, int]:
+    """Each word by the number of its line."""
+    return {word: number for number, line in enumerate(lines) for word in line.split()}
+
+
+_AGO = _numbered(
+    "today heute aujourd'hui aujourd’hui hoy",
+    "yesterday gestern hier ayer",
+    "vorgestern avant-hier anteayer",
+)
+_WEEKDAYS = _numbered(
+    "monday mon montag lundi lunes",
+    "tuesday tue tues dienstag mardi martes",
+    "wednesday wed mittwoch mercredi miércoles miercoles",
+    "thursday thu thurs donnerstag jeudi jueves",
+    "friday fri freitag vendredi viernes",
+    "saturday sat samstag sonnabend samedi sábado sabado",
+    "sunday sun sonntag dimanche domingo",
+)
 _LAST = frozenset(["last", "letzten", "letzter", "dernier", "pasado"])
 _BESIDE = frozenset(["on", "am", "le", "el", "this", "diesen"])
 _TIME = r"\d{1,2}:\d{2}(?: ?[ap]\.?m\.?)?"

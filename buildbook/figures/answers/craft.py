@@ -89,7 +89,7 @@ class Craft:
     @property
     def hovers(self) -> bool:
         """Whether it is carried by its rotors."""
-        return self.now.record.kind == "multirotor"
+        return self.now.hovers
 
     @property
     def loads(self) -> tuple[str, ...]:

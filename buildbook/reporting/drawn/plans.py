@@ -89,7 +89,7 @@ def wiring(whole: Whole, slug: str) -> WiringPlan | None:
             for name, surface in aircraft.surfaces.items()
             for tag in surface.servos
         ),
-        controlled=controller is not None or aircraft.record.kind == "multirotor",
+        controlled=controller is not None or aircraft.hovers,
         controller=controller,
         receiver=_first(aircraft, "receiver"),
         load_point=point,

@@ -145,7 +145,7 @@ def missing_rows(aircraft: AircraftNow) -> Iterator[Row]:
         ]
         if lacks:
             yield _row(aircraft, lacks, station, _emptied(aircraft, station))
-    once = (*_ONCE, "controller") if aircraft.record.kind == "multirotor" else _ONCE
+    once = (*_ONCE, "controller") if aircraft.hovers else _ONCE
     fitted = {here.kind for here in aircraft.items()}
     lacks = [kind for kind in once if kind in known and kind not in fitted]
     if lacks:

@@ -64,7 +64,7 @@ def _turning(
 
 def hand_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
     """A failed fit for each propeller whose hand contradicts the spin planned at its station."""
-    hovers = aircraft.record.kind == "multirotor"
+    hovers = aircraft.hovers
     for station, spin, fitted, item in _turning(hangar, aircraft, "propeller"):
         hand = item.spec.hand
         wanted = spin if hovers else OTHER_HAND[spin]
@@ -103,7 +103,7 @@ def unlike_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
 
     By speed constant and by size; of coaxial pairs the upper ones and the lower ones apart.
     """
-    if aircraft.record.kind != "multirotor":
+    if not aircraft.hovers:
         return
     tiers: dict[str, list[str]] = {}
     for station in aircraft.motor_stations:

@@ -253,7 +253,7 @@ def _too_low(alarm_v: float, pack: ItemNow, aircraft: AircraftNow) -> AlarmLow |
     else:
         return None
     above_mv = millivolts(alarm_v) - millivolts(found.least_v)
-    falls = aircraft.record.kind == "multirotor"
+    falls = aircraft.hovers
     if above_mv < 0 or (falls and above_mv == 0):
         return found
     if not falls or found.of == "cut-off" or limits is None or limits.rest_row_v is None:

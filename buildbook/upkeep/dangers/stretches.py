@@ -285,7 +285,7 @@ def _lacking(aircraft: AircraftNow, seq: int) -> list[Meanwhile]:
     fitted = then.fitted
     known = {one.subject for one in aircraft.events if one.event == "fit" and one.seq <= seq}
     here = {kind for (_, kind), tags in fitted.items() if tags}
-    once = ["frame", "receiver", *(["controller"] * (aircraft.record.kind == "multirotor"))]
+    once = ["frame", "receiver", *(["controller"] * aircraft.hovers)]
     servos = {tag for (_, kind), tags in fitted.items() if kind == "servo" for tag in tags}
     lacks: list[tuple[str, str | None]] = [
         (kind, station)

@@ -115,7 +115,7 @@ def _may_be_before(
         seen.seq < one.seq < look.seq and one.place.file == look.place.file and not one.between
         for one in pack.charges
     )
-    return not charged and not {look.uid, seen.uid} <= set(timed)
+    return not charged and not (look.uid in timed and seen.uid in timed)
 
 
 _ASK_A_LOOK = (FLOWN_LOW, CHARGED_WRONGLY)

@@ -201,7 +201,7 @@ def _balance(aircraft: AircraftNow, sure: frozenset[str]) -> Iterator[Problem]:
 
 
 def _hover(craft_of: Callable[[str], Craft], aircraft: AircraftNow) -> Iterator[Problem]:
-    if aircraft.status != "flying" or aircraft.record.kind != "multirotor":
+    if aircraft.status != "flying" or not aircraft.hovers:
         return
     craft = craft_of(aircraft.slug)
     if all(rotor.motor is not None and rotor.motor.spec.sure for rotor in craft.rotors):

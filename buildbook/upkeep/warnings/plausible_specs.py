@@ -143,7 +143,7 @@ def _masses(aircraft: AircraftNow, items: list[ItemNow]) -> Iterator[tuple[Spec,
 def _without_hand(aircraft: AircraftNow, items: list[ItemNow]) -> Iterator[tuple[Spec, Problem]]:
     """Of some propellers of a multirotor, where those beside them have theirs."""
     propellers = [item for item in items if item.spec.kind == "propeller"]
-    if aircraft.record.kind != "multirotor" or all(one.spec.hand is None for one in propellers):
+    if not aircraft.hovers or all(one.spec.hand is None for one in propellers):
         return
     for item in propellers:
         if item.spec.hand is None:
@@ -162,7 +162,7 @@ def _without_hand(aircraft: AircraftNow, items: list[ItemNow]) -> Iterator[tuple
 def _diagonal(aircraft: AircraftNow, items: list[ItemNow]) -> Iterator[Problem]:
     diagonal_m = aircraft.record.diagonal_m
     sizes = [item.spec.size.diameter_m for item in items if item.spec.size is not None]
-    if diagonal_m is None or not sizes or aircraft.record.kind != "multirotor":
+    if diagonal_m is None or not sizes or not aircraft.hovers:
         return
     if not NEAREST * max(sizes) <= diagonal_m <= FARTHEST * max(sizes):
         yield _doubt(

@@ -66,12 +66,7 @@ def payload(craft: Craft, pack: ItemNow) -> Figure:
     def spare(mass_kg: float, thrust_to_weight: float, **values: float) -> float:
         return full.thrust(**values) / (thrust_to_weight * STANDARD_GRAVITY_M_S2) - mass_kg
 
-    inputs = {
-        "mass_kg": mass,
-        "thrust_to_weight": wanted,
-        **full.inputs,
-        **interference(craft),
-    }
+    inputs = {"mass_kg": mass, "thrust_to_weight": wanted, **full.inputs, **interference(craft)}
     by_thrust = spare(**{key: number(one) for key, one in inputs.items()})
     words = f"to a thrust to weight of {amounts.significant(number(wanted), 3)}"
     limit = _limit(craft)
@@ -86,8 +81,8 @@ def payload(craft: Craft, pack: ItemNow) -> Figure:
     if first and left.supply is not None:
         volts = amounts.voltage(number(full.inputs["supply_v"]))
         held, *cold = left.held
-        said = (f"{left.most}at the reserve, {words}, {held}", *cold)
-        said = (*said, f"{_grams(by_thrust)} at {volts}")
+        at_reserve = f"{left.most}at the reserve, {words}, {held}"
+        said = (at_reserve, *cold, f"{_grams(by_thrust)} at {volts}")
         if limited:
             said = (*said, f"{1000 * by_limit:.0f} g to your own mass limit")
             other["by your own limit, kg"] = by_limit
