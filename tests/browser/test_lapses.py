@@ -210,3 +210,23 @@ def test_what_stands_alone_on_its_line_begins_with_a_word(later: Page, owner_sit
     assert "pack storage charge: its day was 9 days ago" == as_read(
         row.locator(".since").first.inner_text()
     )
+
+
+def test_of_what_is_in_order_only_the_place_of_what_fell_due_unfolds(
+    later: Page, owner_site: Path
+) -> None:
+    """A pack's day has passed: the tasks of five aircraft stay folded beside it."""
+    page = opened(later, owner_site, "due.html", LATE)
+    opened_folds = page.evaluate(
+        "[...document.querySelectorAll('.fold .fold[open] > summary')].map(one => one.textContent)"
+    )
+
+    assert ["Packs and the drawer: 6 in order"] == opened_folds
+
+
+def test_what_fell_due_of_a_pack_is_parted_from_its_charge(later: Page, owner_site: Path) -> None:
+    """Otherwise the cell reads "fullpack storage charge"."""
+    page = opened(later, owner_site, "due.html", LATE)
+    cell = page.locator(".pack-lines tr", has_text="P-05").locator("td").last
+
+    assert "full; pack storage charge: its day was 9 days ago" == as_read(cell.inner_text())

@@ -40,7 +40,8 @@
       if (over >= 0 && !row.querySelector(".since:not([hidden])")) {
         var words = (row.dataset.what || "") + (over ? counted(said.past, over) : said.today);
         var told = row.querySelector(".when") || row, apart = /^(P|SPAN)$/.test(told.nodeName);
-        told.appendChild(make(apart ? "span" : "p", (apart && told.textContent ? "; " : "") + words, { "class": "since small" }));
+        var after = told.textContent || /\S/.test((told.previousSibling || {}).data || "");
+        told.appendChild(make(apart ? "span" : "p", (apart && after ? "; " : "") + words, { "class": "since small" }));
       }
       if (over >= 0) each(all(".ahead", row), function (days) { days.remove(); });
       if (over >= 0) for (var fold = row; (fold = fold.parentNode.closest("details"));) fold.open = true;
