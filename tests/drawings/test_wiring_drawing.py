@@ -254,6 +254,23 @@ def test_stations_on_one_board_are_led_to_and_fed_as_one():
     assert "E-9" in [line.text for line in sheet.lines]
 
 
+def test_a_socket_with_two_ends_takes_a_y_lead():
+    """One lead that parts, in the table and on the drawing; a socket with one end has none."""
+    servos = tuple(
+        ServoPlan(tag=tag, drives=name)
+        for tag, name in (("V-1", "aileron-left"), ("V-2", "aileron-right"), ("V-3", "rudder"))
+    )
+    plan = WiringPlan(
+        aircraft="Glider", leads=("aileron", "rudder"), servos=servos, controlled=False
+    )
+    _, rows = wiring_table(plan)
+    sheet = _sheet(plan, None, Numbers())
+
+    assert ["Y-lead", "Y-lead", "servo lead"] == [row[2] for row in rows]
+    assert 1 == [line.text for line in sheet.lines].count("Y")
+    assert [] == collisions(sheet.lines)
+
+
 NAMES = st.text("abcdefghijklmnop -", min_size=1, max_size=24).map(lambda text: f"{text}.")
 
 

@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from buildbook.drawings.layout.wing_shape import taper_ratio
 from buildbook.pages.aircraft import layout
 from buildbook.records.entries import Weigh
 from buildbook.words.public import parts_total
@@ -13,6 +14,7 @@ from tests.browser.bench_sheets import burdock
 from tests.browser.bench_sheets import hogweed as hexa_sheet
 from tests.browser.bench_sheets import hogweed_ends as hexa_ends
 from tests.browser.bench_sheets import thistledown as glider
+from tests.browser.bench_sheets import thistledown_along as lengthways
 from tests.browser.bench_sheets import thistledown_ends as ends
 from tests.browser.bench_sheets import thistledown_inside as inside
 from tests.browser.bench_sheets import trefoil as y6_sheet
@@ -354,14 +356,101 @@ def test_thistledowns_sheets_agree_with_its_text(demo_reports):
     assert (450, 41 + 64) == (ends.SPAN, glider.TAIL_CHORD)
 
 
+BEARER = "bearer under the pack tray, across the body, cut to it"
+TAIL_WALL = "wall above the seat, behind the wing, cut to the body"
+
+
+def test_thistledowns_pack_tray_seat_and_wall_fit_its_body(demo_reports):
+    """What holds the tray, where the wing's seat is sawn, what closes the tail above it.
+
+    A layer of glass cloth of 160 g/m² lies 0.2 thick (from memory).
+    """
+    text = told(demo_reports, "thistledown")
+    cut = {row[1]: row for row in table(demo_reports, "thistledown", *PIECES)}
+    now = demo_reports.hangar.aircraft["thistledown"]
+    under = now.positions["pack"][2] * 1000 + inside.PACK[2] / 2
+    low = under + inside.PACK_TRAY[2]
+    ends_at = lengthways.TRAY_FROM + inside.PACK_TRAY[0]
+
+    assert f"from {lengthways.TRAY_FROM:.0f} to {ends_at:.0f}. It stands on two bearers" in text
+    assert "at {:.0f} and {:.0f}, cut to the bottom".format(*lengthways.BEARERS) in text
+    assert str(len(lengthways.BEARERS)) == cut[BEARER][0]
+    wide, high = sides(cut[BEARER][2])
+    for at in lengthways.BEARERS:
+        half = lengthways.PLY / 2
+        assert lengthways.TRAY_FROM + half <= at <= ends_at - half
+        assert 0 < wide - 2 * inside.half_inside(at, low) < 12  # to cut off
+        assert 0 < high - (inside.body_at(at)[1] - inside.GLASS - low) < 10
+    first = inside.half_inside(lengthways.TRAY_FROM, low) - inside.PACK_TRAY[1] / 2
+    assert 0 < first < 1  # its edges meet the sides in front
+    seats = numbers(demo_reports, "seat, behind the nose")
+    assert len(seats) > 5
+    for behind, up in seats:
+        assert up == pytest.approx(inside.seat_at(now, behind), abs=0.06)
+    begins = glider.root_edge(now)
+    assert f"From {begins:.0f} to {begins + glider.ROOT:.0f} the wing takes the place" in text
+    assert f"Saw out the top from {begins:.0f} to {begins + glider.ROOT:.0f}" in text
+    assert f"**Wall** at {lengthways.WALL:.0f}, from the seat up" in text
+    assert lengthways.WALL - lengthways.PLY / 2 > begins + glider.ROOT
+    wide, high = sides(cut[TAIL_WALL][2])
+    up, _, half = inside.body_at(lengthways.WALL)
+    seat = inside.seat_at(now, 486)
+    assert 0 <= wide - 2 * half < 4
+    assert 0 <= high - (up - seat) < 4
+    for name in ("rod to the bellcrank", "rod to the rudder"):
+        rod = inside.rods(now)[name]
+        assert inside.along_rod(rod, lengthways.WALL)[1] - inside.TUBE > -seat  # it passes below
+    steps = ("Glass.", "Canopy.", "Seat.", "Foam out.", "Former", "Wing on.")
+    at = [text.index(f"**{step}**") for step in steps]
+    assert at == sorted(at)
+
+
+def test_thistledowns_elevator_horn_is_as_long_as_its_record_says(demo_reports):
+    """Seat and tailplane on the fin; the hinge is the tape along the top of the tailplane."""
+    now = demo_reports.hangar.aircraft["thistledown"]
+    text = told(demo_reports, "thistledown")
+    horn = now.surfaces["elevator"].horn_m * 1000
+    pin = 200 + 3 + 6 - horn
+
+    assert "its top 200 above the thrust line" in text
+    assert f"Its pin is {horn:.0f} below the hinge, {pin:.0f} above the thrust line" in text
+    assert pin == inside.elevator_pin(now)
+    assert pin > glider.RUDDER[0][1]  # above the top of the rudder, the rod goes down beside it
+
+
+def test_thistledowns_limits_have_their_middle_where_it_balances(demo_reports):
+    """What the figures aim at is what the story tells to aim at, to a millimetre."""
+    aircraft = demo_reports.hangar.aircraft["thistledown"]
+    wing, bounds = aircraft.record.wing, aircraft.record.bounds
+    middle = (bounds.forward_cg_share + bounds.aft_cg_share) / 2
+    wanted = (wing.leading_edge_m + middle * wing.mean_chord_m) * 1000
+
+    assert wanted == pytest.approx(322, abs=1)
+    assert "Balance it at 322 mm from the first day" in told(demo_reports, "thistledown")
+
+
+def test_thistledowns_wing_is_drawn_as_tapered_as_it_is(demo_reports):
+    """Area and mean aerodynamic chord of a trapezoid of 225 and 195 (plane geometry)."""
+    wing = demo_reports.hangar.aircraft["thistledown"].record.wing
+    taper = glider.TIP / glider.ROOT
+    mean = 2 / 3 * glider.ROOT * (1 + taper + taper**2) / (1 + taper)
+
+    assert wing.mean_chord_m * 1000 == pytest.approx(mean, abs=0.05)
+    assert wing.area_m2 == pytest.approx((glider.ROOT + glider.TIP) / 2000 * wing.span_m, abs=1e-6)
+    drawn = taper_ratio(wing.span_m, wing.area_m2, wing.mean_chord_m)
+    assert drawn == pytest.approx(taper, abs=0.02)
+
+
 def test_thistledowns_elevator_horn_clears_its_rudder(demo_reports):
     """At full rudder the top of it, as thick as the fin, passes 5 mm beside the horn or more."""
     rudder = demo_reports.hangar.aircraft["thistledown"].surfaces["rudder"]
     behind = glider.TAILPLANE + ends.HINGE - glider.FIN[2][0]
     swings = glider.throw(rudder.left) * behind / glider.mm(rudder.chord_m)
+    text = told(demo_reports, "thistledown")
 
     assert ends.HORN_BESIDE - swings - 12 / 2 > 5
-    assert f"horn {ends.HORN_BESIDE:.0f} left of the middle" in told(demo_reports, "thistledown")
+    assert f"horn {ends.HORN_BESIDE:.0f} left of the middle" in text
+    assert "at full left rudder there are 5 mm of clearance between the two" in text
 
 
 def test_what_sits_in_thistledowns_body_has_room_there(demo_reports):
@@ -400,8 +489,8 @@ def test_what_sits_in_thistledowns_body_has_room_there(demo_reports):
     assert (servo_long, servo_wide, 2 * inside.SERVO_BESIDE) == ends.SERVOS
     for side in (low + case, low - foot):
         assert outer < inside.half_inside(behind, side)
-    assert f"{foot:.0f} high from their lugs to the foot, {case:.0f} to the end of the case" in text
-    assert f"The feet stand {foot - low:.0f} above the thrust line" in text
+    assert f"mine are {foot:.0f} high to the bottom of the case, {case:.0f} to its top" in text
+    assert f"the bottoms stand {foot - low:.0f} above the thrust line" in text
     receiver = now.positions["receiver"]
     top = receiver[2] * 1000 - inside.RECEIVER[2] / 2
     assert receiver[2] * 1000 + inside.RECEIVER[2] / 2 == low - foot
@@ -568,12 +657,14 @@ def test_thistledowns_body_weighs_what_its_pieces_weigh(demo_reports):
         around = _half_round(half, down)
         around += 0 if 261 < behind < 486 else _half_round(half, up)
         pieces.append((around * 2 / 1e6 * 400 * (4 if behind < 500 else 2), behind))
-    plies = {
-        "servo tray": 222,
-        "pack tray": 144,
-        "former before the wing, cut to the body, with its opening": 258,
-    }
-    pieces += [(cut[name][0] * cut[name][1] * 3 / 1000 * 0.68, at) for name, at in plies.items()]
+    plies = (
+        ("servo tray", 222),
+        ("pack tray", 144),
+        *((BEARER, at) for at in lengthways.BEARERS),
+        ("former before the wing, cut to the body, with its opening", 258),
+        (TAIL_WALL, lengthways.WALL),
+    )
+    pieces += [(cut[name][0] * cut[name][1] * 3 / 1000 * 0.68, at) for name, at in plies]
     pieces += [(50 * 30 * 6 / 1000 * 0.68, 391), (area(glider.FIN) * 12 / 1000 * 0.12, 1026)]
     grams = sum(mass for mass, _ in pieces)
 
@@ -613,13 +704,13 @@ def test_thistledown_holds_together_on_paper(demo_reports):
     apart = 21.9 - 2 * 0.6 - 1
     modulus = math.pi / 32 * (12**4 - 10**4) / 12
 
-    assert f"{mass / wing.area_m2 * 10:.0f} g on each square decimetre" in text
+    assert f"wing loading is {mass / wing.area_m2 * 10:.0f} g/dm²" in text
     assert f"volume is {tail_m2 * arm_m / wing.area_m2 / wing.mean_chord_m:.2f} and" in text
     assert f"the fin's {fin_m2 * fin_arm_m / wing.area_m2 / wing.span_m:.3f}," in text
     assert 14 == round(times)
-    assert f"bends with {bending:.0f} N·m" in text
+    assert f"bending moment of {bending:.0f} N·m" in text
     strips, joiner = (round(n, -1) for n in (bending * 1e3 / apart / 8, bending * 1e3 / modulus))
-    assert f"see {strips:.0f} N/mm² and the front joiner {joiner:.0f}," in text
+    assert f"strips {strips:.0f} N/mm² and the front joiner {joiner:.0f}," in text
 
 
 def test_thistledowns_servos_turn_as_far_as_servos_do(demo_reports):

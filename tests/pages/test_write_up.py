@@ -470,7 +470,7 @@ def test_a_balance_names_the_mean_chord_once(owner_site):
     page = as_read((owner_site / "aircraft/thistledown/write-up.html").read_text("utf-8"))
 
     assert (
-        '<dt>Centre of gravity</dt><dd><span class="value">27.1 % of the mean chord</span>' in page
+        '<dt>Centre of gravity</dt><dd><span class="value">27.2 % of the mean chord</span>' in page
     )
     assert "<dt>Mean chord</dt>" not in page
 

@@ -247,5 +247,8 @@ def _to_servos(sheet: _Sheet, plan: WiringPlan) -> None:
         sheet.write(name, _SERVOS + 9.0, y + 4.0, "start", _NAME, "name")
         sheet.write(end.fact, WIDTH - 12.0, y + 4.0, "end")
     for name, y in heights.items():
-        if name not in {end.channel for end in ends}:
+        count = sum(end.channel == name for end in ends)
+        if count == 0:
             sheet.stub((_ALONE[1], y))
+        elif count > 1:
+            sheet.write("Y", _ALONE[1] + 8.0, y - 5.0, "start")

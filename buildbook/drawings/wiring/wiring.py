@@ -324,7 +324,8 @@ def _lead_rows(plan: WiringPlan) -> Iterator[tuple[str, str, str, str]]:
             continue
         ends = [end for end in ends_of(plan) if end.channel == name]
         for end in ends:
-            yield start, f"{end.fact} ({end.name})", "servo lead", ""
+            lead = "Y-lead" if len(ends) > 1 else "servo lead"
+            yield start, f"{end.fact} ({end.name})", lead, ""
         if not ends:
             yield start, "not recorded", "servo lead", ""
     for drive in plan.drives if plan.controlled else ():

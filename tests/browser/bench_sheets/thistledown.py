@@ -7,7 +7,7 @@ from buildbook.report.state import AircraftNow
 
 from .paper import Paper
 
-HIGH = 410.0
+HIGH, BODY_HIGH = 416.0, 406.0
 ROOT, TIP = 225.0, 195.0
 JOINERS = ((68.0, 12.0, 8.5, 120.0), (160.0, 6.0, 5.4, 60.0))
 """Behind the edge, across, above the chord line at the root, deep in a panel."""
@@ -157,8 +157,8 @@ def _aileron(paper: Paper, chord: float, up: float, down: float) -> None:
 
 def body(now: AircraftNow) -> Paper:
     """The body from the side with what sits in it, and from above."""
-    paper, scale, left, y = Paper(HIGH), 0.267, 14.0, 124.0
-    begins, top = root_edge(now), 288.0
+    paper, scale, left, y = Paper(BODY_HIGH), 0.267, 14.0, 112.0
+    begins, top = root_edge(now), 274.0
 
     def x(aft: float) -> float:
         return left + aft * scale

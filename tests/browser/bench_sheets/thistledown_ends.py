@@ -7,7 +7,7 @@ from buildbook.report.state import AircraftNow
 from .paper import Paper
 from .thistledown import FIN, FIN_TOP, RUDDER, RUDDER_END, TAILPLANE, TRAY_LONG, mm
 
-HIGH = 410.0
+HIGH = 416.0
 BULKHEAD, DOWN_DEG, RIGHT_DEG = 36.0, 2.0, 1.5
 MOUNT = (16.0, 19.0)
 HINGE, SPAN, EDGE = 64.0, 450.0, 400.0
@@ -60,11 +60,12 @@ def tail(now: AircraftNow) -> Paper:
         "Seat of ply 3,",
         f"{SEAT[0]:.0f} x {SEAT[1]:.0f}, two nylon",
         "bolts M3 30 apart.",
-        "Rudder: top 12 lower,",
-        "foot 2 below the line.",
+        "Rudder: top 12 below",
+        "that of the fin, foot",
+        "2 below the line.",
     )
     for row, said in enumerate(words):
-        paper.say(194, (46 if row < 4 else 106) + 16 * row, said)
+        paper.say(184, (46 if row < 4 else 110) + 16 * row, said)
     _tailplane(paper, chord, long)
     return paper
 

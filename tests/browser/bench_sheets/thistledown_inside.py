@@ -13,14 +13,15 @@ from .thistledown import (
     FIN,
     FIN_TOP,
     ROOT,
+    TAILPLANE,
     between,
     mm,
     root_edge,
     section_at,
 )
-from .thistledown_ends import HORN_BESIDE, SEAT
+from .thistledown_ends import HINGE, HORN_BESIDE, SEAT
 
-HIGH, CRANK_HIGH = 372.0, 264.0
+HIGH, CRANK_HIGH = 372.0, 274.0
 GLASS = 0.8  # four layers
 PACK, PACK_TRAY = (88.0, 34.0, 24.0), (120.0, 34.0, 3.0)
 """Long, wide, high."""
@@ -34,7 +35,7 @@ FORMER, OPENING, DOWEL = 258.0, (30.0, 10.0, 26.0), (15.0, 6.0, 4.0)
 """Wide, its upper and lower edge below the thrust line; beside, above the line, across."""
 BLOCK, BOLT_LONG = 6.0, 20.0
 BELLCRANK, CRANK_ARM, CRANK_BESIDE = (1030.0, 30.0), 12.0, 9.0
-ELEVATOR_HORN = (1079.0, 190.0)
+TAIL_SEAT, TAIL_THICK = 3.0, 6.0  # ply below the tailplane; its balsa
 RUDDER_HORN = (1062.0, 15.0, 4.0)
 """Behind the nose, beside the middle, above the thrust line."""
 CLEVIS = 15.0
@@ -78,9 +79,14 @@ def rods(now: AircraftNow) -> dict[str, tuple[Place, Place]]:
         ),
         "rod from the bellcrank up to the elevator": (
             (crank + CRANK_ARM, -CRANK_BESIDE, -high),
-            (ELEVATOR_HORN[0], -HORN_BESIDE, -ELEVATOR_HORN[1]),
+            (TAILPLANE + HINGE, -HORN_BESIDE, -elevator_pin(now)),
         ),
     }
+
+
+def elevator_pin(now: AircraftNow) -> float:
+    """How far above the thrust line the horn's pin is: below the hinge, which is at the top."""
+    return FIN_TOP + TAIL_SEAT + TAIL_THICK - mm(now.surfaces["elevator"].horn_m)
 
 
 def along_rod(rod: tuple[Place, Place], behind: float) -> tuple[float, float]:
@@ -102,7 +108,7 @@ def leaves_at(rod: tuple[Place, Place]) -> int:
 def sections(now: AircraftNow) -> Paper:
     """Four cuts from behind, to one scale."""
     paper = Paper(HIGH)
-    paper.say(12, 20, "The body cut through, from behind", "head")
+    paper.say(12, 20, "Sections of the body, from behind", "head")
     paper.say(12, 36, "mm behind the nose; across: the thrust line", "soft")
     _pack(paper, now, 80.0, 112.0)
     _servos(paper, now, 244.0, 112.0)
@@ -216,7 +222,7 @@ def _bolts(paper: Paper, now: AircraftNow, x: float, y: float) -> None:
 
 def crank(now: AircraftNow) -> Paper:
     """The fin from the left: bellcrank, rods, horn and the nuts of the tailplane."""
-    paper, scale, left, zero = Paper(CRANK_HIGH), 0.9, 56.0, 244.0
+    paper, scale, left, zero = Paper(CRANK_HIGH), 0.9, 56.0, 254.0
     start = 940.0
 
     def at(aft: float, up: float) -> tuple[float, float]:
@@ -228,6 +234,8 @@ def crank(now: AircraftNow) -> Paper:
     low = [at(aft, -body_at(aft)[1]) for aft in (1062, 975, start)]
     paper.line("line", *top, *low)
     paper.box("cut", *at(FIN[1][0] - 9, FIN_TOP + 3), SEAT[0] * scale, 3 * scale)
+    hinge, top = at(TAILPLANE + HINGE, FIN_TOP + TAIL_SEAT + TAIL_THICK)
+    paper.box("cut", at(TAILPLANE, 0)[0], top, HINGE * scale, TAIL_THICK * scale)
     wide, deep = POCKET
     for bolt in TAIL_BOLTS:
         paper.box("hole", *at(bolt - wide / 2, FIN_TOP), wide * scale, deep * scale)
@@ -238,12 +246,15 @@ def crank(now: AircraftNow) -> Paper:
     first, up = ways["rod to the bellcrank"], ways["rod from the bellcrank up to the elevator"]
     paper.line("line", at(start, -along_rod(first, start)[1]), at(aft, high - arm))
     paper.line("line", at(up[0][0], -up[0][2]), at(up[1][0], -up[1][2]))
-    for point in ((aft, high), (aft, high - arm), (aft + arm, high), ELEVATOR_HORN):
+    pin = TAILPLANE + HINGE, elevator_pin(now)
+    for point in ((aft, high), (aft, high - arm), (aft + arm, high), pin):
         paper.ring("hole", *at(*point), 2.4)
     paper.beside(at(1088, 0)[0], at(0, high)[1], zero, f"{high:.0f}")
-    paper.beside(42, at(0, ELEVATOR_HORN[1])[1], zero, f"{ELEVATOR_HORN[1]:.0f}", right=False)
+    paper.beside(42, at(0, pin[1])[1], zero, f"{pin[1]:.0f}", right=False)
     paper.line("axis", (42, zero), (at(1092, 0)[0], zero))
-    paper.along(at(TAIL_BOLTS[0], 0)[0], at(TAIL_BOLTS[1], 0)[0], at(0, FIN_TOP)[1] - 14, "30")
+    horn = f"{mm(now.surfaces['elevator'].horn_m):.0f}"
+    paper.beside(hinge + 16, top, at(0, pin[1])[1], horn)
+    paper.along(at(TAIL_BOLTS[0], 0)[0], at(TAIL_BOLTS[1], 0)[0], at(0, FIN_TOP)[1] - 20, "30")
     for row, said in enumerate(
         (
             "Bellcrank",
@@ -258,5 +269,5 @@ def crank(now: AircraftNow) -> Paper:
             "below the seat.",
         )
     ):
-        paper.say(216, 72 + 16 * row, said)
+        paper.say(216, 92 + 16 * row, said)
     return paper
