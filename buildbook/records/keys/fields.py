@@ -22,6 +22,8 @@ from buildbook.records.keys.shapes import ByName, FreeText, Several
 from buildbook.records.keys.values import DAY, TEXT, TRUTH, Schema, Value, choice
 
 _MOST_UNKNOWN = 12
+_NOTHING: frozenset[str] = frozenset()
+_MANY = (ByName, FreeText, Several)
 
 
 class Field(msgspec.Struct, frozen=True, kw_only=True):
@@ -74,7 +76,7 @@ def read_fields(
     """
     read: dict[str, Any] = {}
     unknown = 0
-    torn = _torn_numbers(pairs, scope)
+    torn = _NOTHING if pairs.keys() <= fields.keys() else _torn_numbers(pairs, scope)
     for key, (key_node, node) in pairs.items():
         if key in torn:
             continue
@@ -101,7 +103,7 @@ def read_fields(
         path = prefix + key
         if node.start_mark.line + 1 != scope.line:
             scope.lines[path] = node.start_mark.line + 1
-        if isinstance(field.value, ByName | FreeText | Several) and _is_other(field, node):
+        if isinstance(field.value, _MANY) and _is_other(field, node):
             scope.expected(field.value.words, node, path, f"as in {key}: {field.example}")
             continue
         value = field.value.read(node, scope, path)
