@@ -124,7 +124,7 @@ STAGES: tuple[Stage, ...] = get_args(Stage)
 propellers off; at the field, propellers still off; unplugged again, propellers on; in the air."""
 
 
-class CheckRule(Record, frozen=True, kw_only=True):
+class CheckRule(Record, frozen=True, kw_only=True, tag="check"):
     """A set-up check. ``per``: ``motor station``, ``surface``, a kind of item; None: the aircraft.
 
     stage: when it is done; None where the row does not say, see ``stage_of``.
@@ -185,7 +185,7 @@ def stage_of(rule: CheckRule) -> Stage:
     return "propellers on" if rule.propellers == "on" else "plugged"
 
 
-class TaskRule(Record, frozen=True, kw_only=True):
+class TaskRule(Record, frozen=True, kw_only=True, tag="task"):
     """A recurring task. ``each``: ``aircraft`` or a kind of item (the key ``for`` in the file).
 
     when: a moment instead of an interval (``before each flight``): a line of the going-flying
@@ -263,7 +263,7 @@ class TaskRule(Record, frozen=True, kw_only=True):
         return _UNPLUGGED in self.what
 
 
-class LimitRule(Record, frozen=True, kw_only=True):
+class LimitRule(Record, frozen=True, kw_only=True, tag="limit"):
     """A life limit. ``capacity`` is a share of rated, ``cell_resistance`` of its own first."""
 
     limit: Annotated[Name, key("Its name", "pack-retire", shown="public")]

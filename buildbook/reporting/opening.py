@@ -25,11 +25,12 @@ from buildbook.records.ledger import Reading
 from buildbook.records.reading.read import read_hangar
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
-from buildbook.report.upkeep.work import Row
+from buildbook.report.upkeep.work import Row, WorkList
 from buildbook.reporting.registry import reports_of
+from buildbook.reporting.upkeep.kept_standings import read_back, written
 from buildbook.upkeep.hangar_context import HangarContext
 from buildbook.upkeep.warnings.programme_faults import faults
-from buildbook.upkeep.work_list import Untouched
+from buildbook.upkeep.work_list import Untouched, work_list
 
 
 class Opened:
@@ -88,7 +89,7 @@ def open_reading(
     """The same for what was read already; ``folder`` is where it was read.
 
     each: warnings of long ago are told one by one, not as a count. kept: of the work list, what
-    is known to stand as before. cache: the folder where warnings are kept, None for none.
+    is known to stand as before. cache: the folder where what is judged is kept, None for none.
     """
     found = Problems(reading.problems)
     if reading.ledger is None:
@@ -100,10 +101,14 @@ def open_reading(
     if named is None:
         _warn_of_future(found, hangar, today)
     gathered = HangarContext(hangar)
-    reports = reports_of(hangar, kept=kept, gathered=gathered)
+    listed = partial(work_list, hangar, kept, gathered)
+    if cache is not None and reading.digest:
+        judged = _Judged(cache, folder, reading.digest, hangar.as_of)
+        listed = partial(_listed_before, judged, hangar, gathered)
+    reports = reports_of(hangar, listed=listed, gathered=gathered)
     warned = partial(_warned, reports, gathered, each)
     if cache is not None and reading.digest and not each:
-        warned = partial(_warned_before, cache, folder, (reading.digest, hangar.as_of), warned)
+        warned = partial(_warned_before, judged, warned)
     return Opened(folder, reports, found, warned, partial(_endangered, reports), gathered)
 
 
@@ -144,28 +149,54 @@ _JUDGING = (_HERE, *(_HERE.with_name(room) for room in ("report", "hangar", "fig
 """The rooms that warnings are worked out in; the digest of a reading has those below them."""
 
 
-def _warned_before(
-    cache: Path,
-    folder: Path,
-    read_to: tuple[bytes, datetime.date],
-    judge: Callable[[], tuple[Problem, ...]],
-) -> tuple[Problem, ...]:
-    """The warnings as an earlier command kept them; else they are judged, and kept.
+class _Judged:
+    """What was judged of a hangar on a day, in the cache folder. Each may rest on any file.
 
-    Each may rest on any file. read_to: the digest of all that was read, and the day.
+    read_to: the digest of all that was read.
     """
-    found_by = hashlib.blake2b(read_to[0], digest_size=DIGEST_SIZE)
-    found_by.update(read_to[1].isoformat().encode())
-    found_by.update(state_of_program(_JUDGING))
-    digest, name = found_by.digest(), name_for(folder, ".warnings")
-    payload = recalled(cache, name, digest)
+
+    def __init__(self, cache: Path, folder: Path, read_to: bytes, as_of: datetime.date) -> None:
+        self._cache, self._folder = cache, folder
+        self._read_to, self._as_of = read_to, as_of
+
+    @cached_property
+    def _digest(self) -> bytes:
+        found_by = hashlib.blake2b(self._read_to, digest_size=DIGEST_SIZE)
+        found_by.update(self._as_of.isoformat().encode())
+        found_by.update(state_of_program(_JUDGING))
+        return found_by.digest()
+
+    def recalled(self, what: str) -> memoryview | None:
+        """What an earlier command kept of that, if one did."""
+        return recalled(self._cache, name_for(self._folder, what), self._digest)
+
+    def keep(self, what: str, payload: bytes) -> None:
+        """Keep it for the next command."""
+        keep_under(self._cache, name_for(self._folder, what), self._digest, payload)
+
+
+def _warned_before(
+    judged: _Judged, judge: Callable[[], tuple[Problem, ...]]
+) -> tuple[Problem, ...]:
+    """The warnings as an earlier command kept them; else they are judged, and kept."""
+    payload = judged.recalled(".warnings")
     if payload is not None:
         with suppress(msgspec.MsgspecError, ValueError, RecursionError):
             return msgspec.msgpack.decode(payload, type=tuple[Problem, ...])
     found = judge()
     with suppress(ValueError):  # a text that cannot be written is not kept
-        keep_under(cache, name, digest, msgspec.msgpack.encode(found))
+        judged.keep(".warnings", msgspec.msgpack.encode(found))
     return found
+
+
+def _listed_before(judged: _Judged, hangar: Hangar, gathered: HangarContext) -> WorkList:
+    """The work list, of what an earlier command kept; else it is worked out, and kept."""
+    payload = judged.recalled(".standings")
+    kept = None if payload is None else read_back(payload, hangar.as_of)
+    work = work_list(hangar, kept, gathered)
+    if kept is None and (data := written(work)) is not None:
+        judged.keep(".standings", data)
+    return work
 
 
 def _endangered(reports: Reports) -> tuple[Row, ...]:

@@ -8,9 +8,9 @@ import msgspec
 
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
+from buildbook.report.upkeep.work import WorkList
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.hangar_context import HangarContext
-from buildbook.upkeep.work_list import Untouched
 
 REPORTS: Mapping[str, str] = {
     "hangar": "whole:hangar",
@@ -82,15 +82,15 @@ def worker_of(name: str) -> Callable[..., Any]:
 def reports_of(
     hangar: Hangar,
     like: Whole | None = None,
-    kept: Untouched | None = None,
+    listed: Callable[[], WorkList] | None = None,
     gathered: HangarContext | None = None,
 ) -> Reports:
     """All reports of a folded hangar, from the whole truth.
 
-    like: one with the same work list. kept: of its work list, what is known to stand as before.
+    like: one with the same work list. listed: gives that, where it may be known already.
     gathered: of that hangar, where others ask it too.
     """
-    whole = Whole(hangar, like, kept, gathered)
+    whole = Whole(hangar, like, listed, gathered)
     reports = Reports(lambda name, key: worker_of(name)(whole, *key))
     whole.reports = reports
     return reports

@@ -1,6 +1,6 @@
 """The whole truth that reports are worked out from."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -11,7 +11,7 @@ from buildbook.report.upkeep.flown import Silence
 from buildbook.report.upkeep.work import WorkList
 from buildbook.upkeep.hangar_context import HangarContext
 from buildbook.upkeep.programme import Programmes
-from buildbook.upkeep.work_list import Untouched, work_list
+from buildbook.upkeep.work_list import work_list
 
 if TYPE_CHECKING:
     from buildbook.report.upkeep.flown import RecordDoubt
@@ -29,20 +29,22 @@ class Whole:
         self,
         hangar: Hangar,
         like: "Whole | None" = None,
-        kept: Untouched | None = None,
+        listed: Callable[[], WorkList] | None = None,
         gathered: HangarContext | None = None,
     ) -> None:
         self.hangar = hangar
         self.gathered = gathered or HangarContext(hangar)
         self._like = like
-        self._kept = kept
+        self._listed = listed
 
     @cached_property
     def work(self) -> WorkList:
         """The work list, of which not every command tells."""
         if self._like is not None:
             return self._like.work
-        return work_list(self.hangar, self._kept, self.gathered)
+        return (
+            work_list(self.hangar, None, self.gathered) if self._listed is None else self._listed()
+        )
 
     @cached_property
     def past_limits(self) -> tuple["PastLimit", ...]:

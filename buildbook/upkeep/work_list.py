@@ -133,11 +133,15 @@ def dangers_of(craft: Craft, checks: Collection[str]) -> Iterator[Row]:
 
 
 class Untouched(NamedTuple):
-    """How aircraft and packs stood on a day of which nothing was written since, by slug and tag."""
+    """How aircraft and packs stood on a day of which nothing was written since, by slug and tag.
+
+    whole: nothing was written of any other either.
+    """
 
     as_of: datetime.date
     aircraft: Mapping[str, Standing]
     packs: Mapping[str, PackStanding]
+    whole: bool = False
 
 
 def untouched(before: WorkList, changed: Ledger) -> Untouched:
@@ -162,7 +166,7 @@ def work_list(
     gathered = gathered or HangarContext(hangar)
     defects = list(defect_rows(hangar, gathered.context))
     aircraft = tuple(
-        (None if _asks_others(one) else kept.aircraft.get(slug))
+        (None if _asks_others(one) and not kept.whole else kept.aircraft.get(slug))
         or _standing(gathered, one, defects)
         for slug, one in sorted(hangar.aircraft.items())
     )

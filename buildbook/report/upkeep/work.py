@@ -75,7 +75,7 @@ Why = Literal[
 ]
 
 
-class Because(msgspec.Struct, frozen=True, kw_only=True):
+class Because(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
     """Why a row or reason is what it is, in parts: an audience is told as much as it may be.
 
     entry: uid of the entry that did it. trigger: the one of the programme that it pulled.
@@ -96,7 +96,7 @@ class Because(msgspec.Struct, frozen=True, kw_only=True):
         return msgspec.structs.replace(self, entry=what.uid, on=what.on, place=what.place)
 
 
-class Row(msgspec.Struct, frozen=True, kw_only=True):
+class Row(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
     """One line of the work list. Exactly one for an item and task, check and station.
 
     left: by unit of counting, days or share, negative past due; only those that the row counts.
@@ -117,7 +117,7 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
     station: Annotated[str | None, PUBLIC] = None
     state: Annotated[RowState, PUBLIC]
     first_by: Annotated[str | None, PUBLIC] = None
-    left: Annotated[Mapping[str, float], PUBLIC] = {}
+    left: Annotated[Mapping[str, int | float], PUBLIC] = {}
     due_on: Annotated[datetime.date | None, PUBLIC] = None
     grounds_from: Annotated[datetime.date | None, PUBLIC] = None
     expected: Annotated[tuple[datetime.date, datetime.date] | None, PUBLIC] = None
@@ -136,7 +136,7 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
     rule: Annotated[CheckRule | TaskRule | LimitRule | None, PUBLIC] = None
     usual: Annotated[CheckRule | TaskRule | LimitRule | None, PUBLIC] = None
     looser: Annotated[bool, PUBLIC] = False
-    used: Annotated[float | None, PRIVATE] = None
+    used: Annotated[int | float | None, PRIVATE] = None
     unknown: Annotated[bool, PUBLIC] = False
     rank: Annotated[int, PUBLIC] = 99
 
