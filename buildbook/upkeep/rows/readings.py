@@ -7,7 +7,6 @@ read is not ours to judge.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from statistics import median
 from typing import NamedTuple
 
 from buildbook.basis import amounts
@@ -18,6 +17,7 @@ from buildbook.figures.answers.setup.readings import (
     starts_of,
     starts_read,
 )
+from buildbook.figures.laws.numbers import median
 from buildbook.records.programmes import CheckRule
 from buildbook.records.readings import (
     EACH,
