@@ -1,6 +1,7 @@
 """What all tests share: a cache folder of their own, and where things are."""
 
 import os
+import signal
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
@@ -53,6 +54,22 @@ def private_cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("XDG_CACHE_HOME", str(folder))
     monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
     return folder
+
+
+@pytest.fixture
+def signals_are_heard() -> Iterator[None]:
+    """Processes begun here hear Ctrl-C and a hang-up, also where the run was begun deaf to them.
+
+    A shell begins what it puts into the background so, and who is begun deaf stays deaf.
+    """
+    deaf = [
+        one for one in (signal.SIGINT, signal.SIGHUP) if signal.getsignal(one) == signal.SIG_IGN
+    ]
+    for one in deaf:
+        signal.signal(one, signal.SIG_DFL)
+    yield
+    for one in deaf:
+        signal.signal(one, signal.SIG_IGN)
 
 
 class Ran(NamedTuple):

@@ -17,14 +17,20 @@ import statistics
 import subprocess
 import sys
 import tempfile
+import threading
 import time
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import Any
+from urllib.request import urlopen
 
 import yaml
 from big_hangar import write
+
+from buildbook.pages.theme import theme_folders
+from buildbook.publish.preview.server import STAMP, PreviewServer
+from buildbook.publish.preview.watched import Watched
 
 Timed = Callable[[], object]
 
@@ -96,6 +102,35 @@ def render_floor(folder: Path) -> tuple[float, int, int]:
     return composed + sum(charts), len(pages), len(charts)
 
 
+def follow(runs: int, folder: Path) -> float:
+    """Median from an entry written into a log until an open page has been told and is made anew.
+
+    A page that is to follow within a second of the change leaves the browser what is left of it.
+    """
+    day, log = datetime.date(2026, 11, 20), folder / "aircraft/a07/logbook.yaml"
+    watched = Watched(folder, theme_folders(None), "owner", None, lambda: day)
+    taken = []
+    with PreviewServer(("127.0.0.1", 0), watched) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+
+        def ask(address: str) -> str:
+            with urlopen(server.url + address) as answer:
+                return str(answer.read().decode())
+
+        for _ in range(runs):
+            stamp = ask(STAMP)
+            waiting = threading.Thread(target=ask, args=(f"{STAMP}?not={stamp}",))
+            waiting.start()
+            time.sleep(0.5)
+            log.write_text(log.read_text("utf-8") + "- {on: 2026-11-18, note: Calm.}\n", "utf-8")
+            started = time.perf_counter()
+            waiting.join()
+            ask("aircraft/a07/logbook.html")
+            taken.append(time.perf_counter() - started)
+        server.shutdown()
+    return statistics.median(taken)
+
+
 def processor_s() -> float:
     """Processor time of all commands run so far."""
     used = resource.getrusage(resource.RUSAGE_CHILDREN)
@@ -129,6 +164,7 @@ def main() -> None:
         words = ["enter", "note", "a07", "Calm.", "--on", "2026-11-18", "--hangar", str(folder)]
         command(words, cache, False)
         report("enter", median_of(given.runs, partial(command, words, cache, False)), floor)
+        report("preview follows an entry", follow(given.runs, folder))
         words = ["render", str(folder), "--into", str(Path(scratch) / "site")]
         before = processor_s()
         waited = median_of(1, lambda: command(words, cache, True))

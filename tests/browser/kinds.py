@@ -9,7 +9,6 @@ from buildbook.pages.addresses import PART_MARK, address_of
 from buildbook.pages.site import SITE
 
 ANY = "ANY"
-WIDTHS = (320, 768, 1280)
 FORM_STANDS = "#field ul.kept, html:not(:has(div#field))"  # a set-up sheet has a heading `field`
 
 _TWO_PARTS = {"earlier-logbook": f"{ANY}{PART_MARK}{ANY}"}  # keys that are no single name
@@ -44,12 +43,31 @@ def there(page: Page) -> None:
     page.locator(FORM_STANDS).wait_for(state="attached")
 
 
+def at_width(page: Page, width: int, height: int = 900) -> None:
+    """Make the page that is open narrow or wide; no script of ours asks how wide it is."""
+    page.set_viewport_size({"width": width, "height": height})
+    assert width == page.evaluate("innerWidth")
+
+
 def told_by_each(page: Page, site: Path, kind: str, script: str) -> dict[str, Any]:
     """What a script says on each page of a kind, by its address."""
     told = {}
     for address in pages_of(site, kind):
         visit(page, site / address)
         told[address] = page.evaluate(script)
+    return told
+
+
+def told_at_widths(
+    page: Page, site: Path, kind: str, script: str, widths: tuple[int, ...]
+) -> dict[tuple[str, int], Any]:
+    """The same for each width, each page loaded once, by address and width."""
+    told = {}
+    for address in pages_of(site, kind):
+        visit(page, site / address)
+        for width in widths:
+            at_width(page, width)
+            told[address, width] = page.evaluate(script)
     return told
 
 

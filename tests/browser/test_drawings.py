@@ -7,7 +7,7 @@ import pytest
 from tests.cut_rims import CUT_RIMS, WORDS_OVER_WORDS
 
 from .conftest import Looks, on_paper
-from .kinds import told_by_each
+from .kinds import told_at_widths, told_by_each
 from .test_print import sheets_of
 
 # The smallest letters and the finest line of the drawings, in pixels of the screen.
@@ -26,12 +26,11 @@ FINEST = """() => {
 }"""
 
 
-@pytest.mark.parametrize("width", [320, 390, 1280])
-def test_words_keep_off_the_discs_of_the_demo(looks: Looks, owner_site: Path, width: int) -> None:
+def test_words_keep_off_the_discs_of_the_demo(looks: Looks, owner_site: Path) -> None:
     """On every aircraft's layout page: layout and balance."""
-    told = told_by_each(looks(width), owner_site, "layout", CUT_RIMS)
+    told = told_at_widths(looks(), owner_site, "layout", CUT_RIMS, (320, 390, 1280))
 
-    assert {} == {address: faults for address, faults in told.items() if faults}
+    assert {} == {where: faults for where, faults in told.items() if faults}
 
 
 def test_a_phone_shows_drawings_as_legibly_as_a_desk(looks: Looks, owner_site: Path) -> None:
@@ -46,12 +45,12 @@ def test_a_phone_shows_drawings_as_legibly_as_a_desk(looks: Looks, owner_site: P
     assert found[390]["line"] >= 0.9
 
 
-@pytest.mark.parametrize("width", [320, 390, 1280])
-def test_words_of_a_balance_keep_off_each_other(looks: Looks, owner_site: Path, width: int) -> None:
+def test_words_of_a_balance_keep_off_each_other(looks: Looks, owner_site: Path) -> None:
     """The length of the scale, the words of the centre of gravity, the numbers of the loads."""
-    told = told_by_each(looks(width), owner_site, "layout", WORDS_OVER_WORDS).values()
+    told = told_at_widths(looks(), owner_site, "layout", WORDS_OVER_WORDS, (320, 390, 1280))
+    faults = [(where, fault) for where, found in told.items() for fault in found]
 
-    assert [] == [fault for faults in told for fault in faults if fault.startswith("Balance of")]
+    assert [] == [one for one in faults if one[1].startswith("Balance of")]
 
 
 BESIDE = """() => [...document.querySelectorAll('.pair .plate, .drawn > *')]
@@ -83,20 +82,20 @@ LARGEST = """() => Math.max(0, ...[...document.querySelectorAll('.plate > svg.d'
 DRAWN = ("aircraft", "layout", "timeline", "item", "compare", "gains")
 
 
-@pytest.mark.parametrize("width", [768, 1280])
 def test_letters_of_a_drawing_are_no_larger_than_the_words_around_it(
-    looks: Looks, owner_site: Path, width: int
+    looks: Looks, owner_site: Path
 ) -> None:
     """Those of the text are 16 px, of a caption 14: the letters lie between 11 and 16."""
-    page = looks(width)
-    sizes: list[float] = []
+    widths, page = (768, 1280), looks()
+    sizes: dict[tuple[str, int], float] = {}
     for kind in DRAWN:
-        sizes += told_by_each(page, owner_site, kind, LARGEST).values()
+        sizes |= told_at_widths(page, owner_site, kind, LARGEST, widths)
 
-    drawn = [size for size in sizes if size]
-    assert len(drawn) > 20
-    assert 11 <= min(drawn)
-    assert max(drawn) < 16
+    for width in widths:
+        drawn = [size for (_, at), size in sizes.items() if size and at == width]
+        assert len(drawn) > 20
+        assert 11 <= min(drawn)
+        assert max(drawn) < 16
 
 
 # What a drawing leaves to the facts beside it, where there are any, in widths of a letter.
@@ -104,14 +103,13 @@ FACTS_BESIDE = """() => [...document.querySelectorAll('.plate + .facts dd, .draw
   .map(one => one.getBoundingClientRect().width / parseFloat(getComputedStyle(one).fontSize))"""
 
 
-@pytest.mark.parametrize("width", [768, 960, 1280])
 @pytest.mark.parametrize("kind", ["aircraft", "layout"])
-def test_facts_beside_a_drawing_have_room(
-    looks: Looks, owner_site: Path, kind: str, width: int
-) -> None:
+def test_facts_beside_a_drawing_have_room(looks: Looks, owner_site: Path, kind: str) -> None:
     """A sentence is no column of two words: some 12 letters of an em at least."""
-    told = told_by_each(looks(width), owner_site, kind, FACTS_BESIDE).values()
-    rooms = [room for found in told for room in found]
+    widths = (768, 960, 1280)
+    told = told_at_widths(looks(), owner_site, kind, FACTS_BESIDE, widths)
 
-    assert rooms
-    assert 12 <= min(rooms)
+    for width in widths:
+        rooms = [room for (_, at), found in told.items() if at == width for room in found]
+        assert rooms
+        assert 12 <= min(rooms)

@@ -9,7 +9,7 @@ from playwright.sync_api import Page
 
 from . import probes
 from .conftest import Looks, on_paper
-from .kinds import CARDS, KINDS, fullest, pages_of
+from .kinds import CARDS, KINDS, PUBLIC_KINDS, at_width, fullest, pages_of
 
 MM = 96 / 25.4
 PAPERS = {"A4": 210, "Letter": 215.9}
@@ -55,24 +55,53 @@ def test_a_page_that_is_too_wide_is_scaled(looks: Looks) -> None:
     assert FULL_SIZE > scale
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+LEAST_TYPE_PT = 8
+BLACK_ON_WHITE = ["rgb(255, 255, 255)", "rgb(0, 0, 0)"]
+
+
+def faults_on_paper(page: Page) -> list[str]:
+    """What is wrong with a page that is shown as it is printed, on all papers and at night."""
+    faults = ["controls"] * page.locator("input:visible, select:visible").count()
+    small = page.evaluate(_SMALL_ON_PAPER, LEAST_TYPE_PT * 96 / 72 - 0.05)
+    faults += [f"small: {one}" for one in small]
+    page.emulate_media(media="print", color_scheme="dark")
+    colours = page.evaluate(_COLOURS)
+    page.emulate_media(media="print", color_scheme="null")
+    if colours != BLACK_ON_WHITE:
+        faults.append(f"at night {colours}")
+    for paper, wide_mm in PAPERS.items():
+        at_width(page, round((wide_mm - 2 * MARGIN_MM) * MM))
+        faults += [f"{paper}: {one}" for one in page.evaluate(probes.OFF_PAPER)]
+    for paper in PAPERS:
+        scales = scales_of(page.pdf(format=paper))
+        if scales != {FULL_SIZE}:
+            faults.append(f"{paper}: printed at {scales}")
+    return faults
+
+
 @pytest.mark.parametrize("kind", KINDS)
-def test_paper_shows_full_size(looks: Looks, owner_site: Path, kind: str, paper: str) -> None:
-    """Nothing sticks out at the side, so that the type has the size that it was given."""
-    page = looks()
-    page.goto((owner_site / fullest(owner_site, kind)).as_uri())
+def test_paper_shows_the_whole_page(looks: Looks, owner_site: Path, kind: str) -> None:
+    """Nothing sticks out at the side, so that the type has the size that it was given.
 
-    assert {FULL_SIZE} == scales_of(page.pdf(format=paper))
-
-
-@pytest.mark.parametrize("kind", KINDS)
-def test_controls_stay_on_the_screen(looks: Looks, owner_site: Path, kind: str) -> None:
-    """Boxes to type in and lists to choose from are not printed."""
+    A table that scrolls on the screen is within the margins, boxes to type in stay on the screen,
+    no words outside drawings are smaller than 8 pt (common practice, no source), and for a reader
+    in the dark the ink is black, with no ground printed.
+    """
     page = looks()
     with on_paper(page, owner_site / fullest(owner_site, kind)):
-        controls = page.locator("input:visible, select:visible").count()
+        faults = faults_on_paper(page)
 
-    assert 0 == controls
+    assert "" == "\n".join(faults)
+
+
+@pytest.mark.parametrize("kind", PUBLIC_KINDS)
+def test_a_visitor_prints_the_whole_page(looks: Looks, public_site: Path, kind: str) -> None:
+    """The same of what others see."""
+    page = looks()
+    with on_paper(page, public_site / fullest(public_site, kind)):
+        faults = faults_on_paper(page)
+
+    assert "" == "\n".join(faults)
 
 
 @pytest.mark.parametrize("paper", PAPERS)
@@ -86,19 +115,6 @@ def test_each_card_is_one_sheet(looks: Looks, owner_site: Path, kind: str, paper
         sheets[address] = sheets_of(page.pdf(format=paper))
 
     assert dict.fromkeys(sheets, 1) == sheets
-
-
-@pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("kind", KINDS)
-def test_nothing_is_wider_than_the_paper(
-    looks: Looks, owner_site: Path, kind: str, paper: str
-) -> None:
-    """A table that scrolls on the screen can't on paper: all of it is within the margins."""
-    page = looks(round((PAPERS[paper] - 2 * MARGIN_MM) * MM))
-    with on_paper(page, owner_site / fullest(owner_site, kind)):
-        faults = page.evaluate(probes.OFF_PAPER)
-
-    assert "" == "\n".join(faults)
 
 
 SHEETS = {
@@ -175,37 +191,8 @@ def test_what_leads_to_the_first_flights_keeps_with_them(looks: Looks, owner_sit
     assert ["avoid"] * 4 == breaks
 
 
-def printed_at_night(page: Page, path: Path) -> list[str]:
-    """The colours of ground and heading that a page in the dark is printed in."""
-    with on_paper(page, path, color_scheme="dark"):
-        colours: list[str] = page.evaluate(
-            "() => [getComputedStyle(document.documentElement).backgroundColor,"
-            " getComputedStyle(document.querySelector('h1')).color]"
-        )
-    return colours
-
-
-@pytest.mark.parametrize("kind", KINDS)
-def test_paper_is_white_for_a_reader_in_the_dark(looks: Looks, owner_site: Path, kind: str) -> None:
-    """Dark is for screens: on paper the ink is black, and no ground is printed."""
-    colours = printed_at_night(looks(), owner_site / fullest(owner_site, kind))
-
-    assert ["rgb(255, 255, 255)", "rgb(0, 0, 0)"] == colours
-
-
-LEAST_TYPE_PT = 8
-
-
-@pytest.mark.parametrize("kind", KINDS)
-def test_type_is_legible_on_paper(looks: Looks, owner_site: Path, kind: str) -> None:
-    """No words outside drawings are smaller than 8 pt (common practice, no source)."""
-    page = looks()
-    with on_paper(page, owner_site / fullest(owner_site, kind)):
-        small = page.evaluate(_SMALL_ON_PAPER, LEAST_TYPE_PT * 96 / 72 - 0.05)
-
-    assert [] == small
-
-
+_COLOURS = """() => [getComputedStyle(document.documentElement).backgroundColor,
+  getComputedStyle(document.querySelector('h1')).color]"""
 _SMALL_ON_PAPER = """least => {
   const faults = new Set();
   const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);

@@ -6,7 +6,7 @@ import pytest
 
 from . import probes
 from .conftest import Looks, on_paper
-from .kinds import fullest, told_by_each
+from .kinds import at_width, fullest, told_at_widths, told_by_each
 
 WIDTH, HEIGHT = 390, 844
 MOST_SCREENS = {
@@ -159,30 +159,29 @@ STACKED_RULES = """() => [...document.querySelectorAll('.part:has(+ .part)')].fl
 })"""
 
 
-@pytest.mark.parametrize("width", [390, 1280])
 @pytest.mark.parametrize("kind", ["figures", "compare", "aircraft", "item", "due"])
 def test_a_section_ends_without_a_rule_before_that_of_the_next(
-    looks: Looks, owner_site: Path, kind: str, width: int
+    looks: Looks, owner_site: Path, kind: str
 ) -> None:
     """One rule between sections, not two or three in a row."""
-    page = looks(width)
+    page = looks()
     page.goto((owner_site / fullest(owner_site, kind)).as_uri())
 
-    assert [] == page.evaluate(STACKED_RULES)
+    for width in (390, 1280):
+        at_width(page, width)
+        assert [] == page.evaluate(STACKED_RULES), width
 
 
-@pytest.mark.parametrize("width", [390, 1280])
 @pytest.mark.parametrize("kind", ["aircraft", "going-flying", "item", "due"])
-def test_what_is_folded_opens_below_one_rule(
-    looks: Looks, owner_site: Path, kind: str, width: int
-) -> None:
+def test_what_is_folded_opens_below_one_rule(looks: Looks, owner_site: Path, kind: str) -> None:
     """A list that ends with a rule is not followed by a second one."""
-    told = told_by_each(
-        looks(width),
+    told = told_at_widths(
+        looks(),
         owner_site,
         kind,
         "[...document.querySelectorAll(':is(.jobs, .ruled, .ticks, .scroll) + .fold')]"
         ".map(one => parseFloat(getComputedStyle(one).borderTopWidth))",
+        (390, 1280),
     )
 
     assert {0} >= {rule for found in told.values() for rule in found}
@@ -326,13 +325,12 @@ TORN = r"""() => {
 }"""
 
 
-@pytest.mark.parametrize("width", [390, 768, 1280])
 @pytest.mark.parametrize("kind", ["aircraft", "figures", "gains", "write-up", "item", "compare"])
-def test_no_number_leaves_its_unit(looks: Looks, owner_site: Path, kind: str, width: int) -> None:
+def test_no_number_leaves_its_unit(looks: Looks, owner_site: Path, kind: str) -> None:
     """A value and what stands in brackets after it go to the next line as a whole."""
-    torn = told_by_each(looks(width), owner_site, kind, TORN)
+    torn = told_at_widths(looks(), owner_site, kind, TORN, (390, 768, 1280))
 
-    assert {} == {address: found for address, found in torn.items() if found}
+    assert {} == {where: found for where, found in torn.items() if found}
 
 
 @pytest.mark.parametrize("kind", ["aircraft", "set-up", "figures", "logbook", "gains", "layout"])
@@ -413,12 +411,11 @@ def test_workings_scroll_nowhere_on_a_phone(looks: Looks, owner_site: Path, kind
     assert {} == {address: found for address, found in told.items() if found}
 
 
-@pytest.mark.parametrize("width", [320, 360, 384, 385, 390])
-def test_what_a_pack_lands_at_is_never_cut(looks: Looks, owner_site: Path, width: int) -> None:
+def test_what_a_pack_lands_at_is_never_cut(looks: Looks, owner_site: Path) -> None:
     """The packs of a field card scroll nowhere: all voltages, and what they are, are in sight."""
-    page = looks(width)
-    told = told_by_each(
-        page,
+    widths = (320, 360, 384, 385, 390)
+    told = told_at_widths(
+        looks(),
         owner_site,
         "field-card",
         """() => {
@@ -430,10 +427,12 @@ def test_what_a_pack_lands_at_is_never_cut(looks: Looks, owner_site: Path, width
           seen.filter(e => e.getBoundingClientRect().right > edge + 1).map(e => e.innerText),
           seen.filter(e => e.innerText.endsWith('V')).length];
 }""",
+        widths,
     )
 
-    assert [] == [address for address, (wide, cut, _) in told.items() if wide > 0 or cut]
-    assert 0 < sum(volts for _, _, volts in told.values())
+    assert [] == [where for where, (wide, cut, _) in told.items() if wide > 0 or cut]
+    for width in widths:
+        assert 0 < sum(volts for (_, at), (_, _, volts) in told.items() if at == width)
 
 
 def test_the_words_of_a_build_stand_beside_its_picture(looks: Looks, public_site: Path) -> None:

@@ -15,7 +15,7 @@ RUN_ELSEWHERE = {
     "python3 -m venv .venv && .venv/bin/pip install -q -e . && "
     ".venv/bin/buildbook render content --into site": ".ci/run",
     "python3 -m venv .venv && .venv/bin/pip install -q -c constraints.txt "
-    "-e '.[test]' && .venv/bin/python -m pytest -n auto": ".ci/run",
+    "-e '.[test]' && .venv/bin/python -m pytest -n auto --dist worksteal": ".ci/run",
     ".venv/bin/ruff format . && .venv/bin/ruff check .": "tests/house/test_habits.py",
     ".venv/bin/mypy --strict -p buildbook": "tests/house/test_habits.py",
     ".venv/bin/lint-imports": "tests/house/test_habits.py",

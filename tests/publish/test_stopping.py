@@ -63,6 +63,7 @@ def group_is_gone(group: int) -> bool:
     return False
 
 
+@pytest.mark.usefixtures("signals_are_heard")
 @pytest.mark.parametrize("cores", [1, 3])
 @pytest.mark.parametrize(
     ("number", "to_all"),

@@ -8,7 +8,6 @@ import signal
 import subprocess
 import sys
 import threading
-import time
 from pathlib import Path
 
 import jinja2
@@ -334,6 +333,7 @@ def test_a_folder_that_is_no_hangar_is_wrong_use(tmp_path, capsys):
     assert f"buildbook preview: no hangar.yaml in {tmp_path}" in capsys.readouterr().err
 
 
+@pytest.mark.usefixtures("signals_are_heard")
 def test_ctrl_c_ends_it_cleanly(hangar):
     """Exit status 0, one line, no traceback."""
     words = [sys.executable, "-m", "buildbook", "preview", str(hangar), "--port", "0"]
@@ -351,7 +351,7 @@ def test_ctrl_c_ends_it_cleanly(hangar):
 @pytest.mark.browser
 @pytest.mark.skipif(shutil.which("chromium") is None, reason="needs Chromium")
 def test_an_open_page_follows_the_records_in_a_browser(server, hangar):
-    """Within a second of the change; with a problem it shows both; mended it is whole again."""
+    """With a problem it shows both; mended it is whole again; the benchmark measures how soon."""
     from playwright.sync_api import sync_playwright
 
     log = hangar / "aircraft/tern/logbook.yaml"
@@ -363,15 +363,12 @@ def test_an_open_page_follows_the_records_in_a_browser(server, hangar):
         page.goto(server.url + "aircraft/tern/logbook.html")
         page.get_by_text("First cut").first.wait_for()
         log.write_text(LOG + "- on: 2026-02-02\n  note: Second cut\n")
-        begun = time.monotonic()
-        page.get_by_text("Second cut").first.wait_for(timeout=5000)
-        took_s = time.monotonic() - begun
+        page.get_by_text("Second cut").first.wait_for()
         log.write_text(LOG + "- on: 2026-02-02\n  note: [\n")
-        page.locator("aside.preview").wait_for(timeout=5000)
+        page.locator("aside.preview").wait_for()
         kept = page.get_by_text("Second cut").count()
         log.write_text(LOG)
-        page.locator("aside.preview").wait_for(state="detached", timeout=5000)
+        page.locator("aside.preview").wait_for(state="detached")
         browser.close()
 
     assert kept > 0
-    assert took_s < 2.0  # one second on a machine that does nothing else
