@@ -184,8 +184,10 @@ def in_july(hangar: Hangar) -> Hangar:
 
 
 @pytest.mark.parametrize(
-    ("volts", "state"), [(3.82, "nothing open"), (3.78, "due soon"), (3.73, "quarantined")]
-)
+    ("volts", "state"),
+    [(3.82, "nothing open"), (3.791, "nothing open"), (3.79, "due soon"), (3.741, "due soon"),
+     (3.74, "quarantined"), (3.73, "quarantined")],
+)  # fmt: skip
 def test_a_cell_that_fell_while_it_lay(tmp_path: Path, volts: float, state: str) -> None:
     """A28: over 14 days one fell by 0.05 V or 0.10 V more than the others."""
     first, second = (

@@ -57,6 +57,7 @@ def test_a_spec_that_is_sure_is_left_alone(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     ("left", "right", "doubted"), [("25 mm", "21 mm", True), ("25 mm", "23 mm", False),
+                                   ("25 mm", "22.5 mm", False), ("22.5 mm", "25.1 mm", True),
                                    ("20°", "21 mm", False)],
 )  # fmt: skip
 def test_two_sides_move_alike(tmp_path: Path, left: str, right: str, doubted: bool) -> None:
