@@ -309,14 +309,14 @@ _DURATION_HINT = "write it as in 7 min 20 s, 7:20, 90 s or 1.5 h"
 
 def _refused(text: str, words: str, hint: str) -> NotationError:
     """Not readable at all; a comma and a leading zero have words of their own."""
-    comma = _DECIMAL_COMMA(text)
-    if comma is not None:
+    if (comma := _DECIMAL_COMMA(text)) is not None:
         before, after = comma[1][-9:], comma[2][:9]
-        thousands = f"{before}{after}" + ("" if "mAh" in text else f" or {before}.{after}")
-        either = thousands if len(after) == 3 else f"{before}.{after}"
-        return NotationError(f"{quoted(text)} has a comma", f"write {either}, not {before},{after}")
-    zero = _LEADING_ZERO(_plain(text))
-    if zero is not None and not re.search("[:_/-]", text):
+        either = f"{before}.{after}"
+        if len(after) == 3:
+            either = f"{before}{after}" + ("" if "mAh" in text else f" or {either}")
+        better = f"{either}, not {before},{after}" if len(after) < 4 else "one number"
+        return NotationError(f"{quoted(text)} has a comma", f"write {better}")
+    if (zero := _LEADING_ZERO(_plain(text))) is not None and not re.search("[:_/-]", text):
         tail = " ".join(f"{zero[1]}{zero[2]}".split())
         return NotationError(f"{quoted(text)} starts with a zero", f"write {tail}")
     return NotationError(f"{quoted(text)} is not {words}", hint)

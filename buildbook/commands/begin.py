@@ -19,7 +19,7 @@ from buildbook.desk.begin import (
     layouts_of,
     starter,
 )
-from buildbook.records.keys.hints import likely, meant
+from buildbook.records.keys.hints import likely, meant, same_as
 from buildbook.records.keys.values import an
 
 _ASKED = ("name", "kind", "layout", "diagonal", "span", "programme")
@@ -149,24 +149,32 @@ def _answers() -> dict[str, str]:
     layouts = layouts_of(answers["kind"])
     answers["layout"] = _choice("its layout", layouts, USUAL[answers["kind"]])
     size = "diagonal" if answers["kind"] == "multirotor" else "span"
-    words = {"span": "its span, tip to tip", "diagonal": "motor shaft to motor shaft, diagonally"}
-    while across := _ask(f"{words[size]}, as in 430 mm", ""):
+    words = {
+        "span": "its span, tip to tip, as in 1400 mm",
+        "diagonal": "motor shaft to motor shaft, diagonally, as in 430 mm",
+    }
+    offer = ""
+    while across := _ask(words[size], offer):
         try:
             starter(_first(answers | {size: across}))
         except CannotBegin as error:
             print(wrapped(f"{error}."))
+            offer = f"{across} mm" if across.isdigit() else ""
         else:
             return answers | {size: across}
     return answers
 
 
 def _choice(what: str, choices: Sequence[str], usual: str) -> str:
-    """One of them; what is near one is offered in brackets."""
+    """One of them, or a word of the trade for it; what is near one is offered in brackets."""
     while True:
         answer = _ask(f"{what}: {', '.join(choices)}", usual)
         same = [one for one in choices if one == "-".join(answer.casefold().split())]
         if same:
             return same[0]
+        if means := same_as(answer, frozenset(choices)):
+            print(f"{answer} → {means}")
+            return means
         print(f"{answer!r} is none of them.")
         parts = answer.casefold() in usual.split("-")
         usual = usual if parts else likely(answer, frozenset(choices)) or usual

@@ -18,9 +18,9 @@ from buildbook.commands.terminal.screen import print_json, wrapped
 from buildbook.commands.terminal.spoken_days import SpokenDay, day_doubts, goes_on, spoken_day
 from buildbook.desk.enter import CannotEnter, Outcome, check_is_hangar, enter, held_hangar
 from buildbook.desk.keeping import CannotWrite, alone, take_back
-from buildbook.desk.kinds_said import IN_WORDS
 from buildbook.desk.new_entry import with_new_part
 from buildbook.desk.placing import CannotPlace, Wanted, Written
+from buildbook.desk.said.kinds_said import IN_WORDS
 from buildbook.desk.spoken import NewEntry, WrongWords, further, own_key, understood
 from buildbook.records.entries.kinds import AMENDING, KINDS
 from buildbook.records.keys.values import TRUTH, truth_meant
@@ -72,6 +72,7 @@ _MEANT: Mapping[str, str] = {
     "accident": "incident",
     "absturz": "incident",
     "ausbau": "remove",
+    "bind": 'setting, as in setting sedge bind="taught the transmitter anew"',
     "crash": "incident",
     "discharge": "charge, as in charge P-01 --to storage",
     "einbau": "fit",
@@ -92,6 +93,7 @@ _MEANT: Mapping[str, str] = {
     "lost-link": 'flight, as in flight sedge 2:10 --noticed "link lost"',
     "measure": "capacity, as in capacity P-01 2110mAh",
     "notiz": "note",
+    "pid": "gains, as in gains sedge calm roll.p=38",
     "repaired": "repair",
     "reparatur": "repair",
     "replace": "fit, as in fit sedge rear-left.motor=M-09 --instead-of M-02=scrapped",
@@ -103,6 +105,8 @@ _MEANT: Mapping[str, str] = {
     "status": 'alteration, as in alteration sedge "put away" --status stored',
     "storage": "charge, as in charge P-01 --to storage",
     "swap": "fit, as in fit sedge rear-left.motor=M-09 --instead-of M-02=scrapped",
+    "trim": "setting, as in setting sedge trim.elevator='2 mm up'",
+    "update": "firmware, as in firmware sedge C-01=2.4.1",
     "wartung": "inspection",
     "weighing": "weigh",
     "weight": "weigh",
@@ -172,7 +176,8 @@ class _Asked:
                 if self._is_switch(name):
                     value = truth_meant(value or "true") or value
                 if not value:
-                    raise WrongUse(f"{word} has no value")
+                    how = "; the tag stands behind it, as in --new M-61" if name == "new" else ""
+                    raise WrongUse(f"{word} has no value{how}")
                 if name == "hangar":
                     if hangar is not None:
                         raise WrongUse("--hangar is given twice")

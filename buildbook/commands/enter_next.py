@@ -182,7 +182,7 @@ def _day(usual: SpokenDay) -> SpokenDay:
             continue
         doubts = day_doubts(said, clock()) if answer else ()
         print_problems(doubts)
-        if said.guessed and not doubts:
+        if answer and said.guessed and not doubts:
             print(f"  {answer} → {said.text}")
         if not doubts or _asked("  Is that right? y or n [n]: ") in ("y", "yes"):
             return said
@@ -204,6 +204,8 @@ def _written(folder: Path, step: NextStep, file: str, piece: Piece, alike: dict[
         try:
             filled = Piece(tuple(_filled(piece, answers)))
         except _Left:
+            return False
+        if filled.is_empty:
             return False
         if file.endswith("logbook.yaml"):
             wanted = (Wanted(entry_of(filled), step.slug),)
@@ -311,18 +313,21 @@ def _question(place: Place) -> str:
     hint = place.asked if place.asked not in (place.key, words, "number") else ""
     hint = f"{place.stem}{hint or '…'}" if place.stem else hint
     unit = f", {place.unit}" if place.unit else ""
-    words = words.strip('"')
+    words, hint = words.strip('"'), hint.replace(" seen ", ", seen ")
     return f"{words}{unit}{f' ({hint})' if hint else ''}"
 
 
 def _choice(answer: str, choices: tuple[str, ...]) -> str | None:
-    """One of the words, of which the beginning is enough."""
-    low = (
-        _SAID.get(answer.casefold(), answer.casefold()) if "pass" in choices else answer.casefold()
-    )
-    if low in choices or not low:
+    """One of the words, of which the beginning is enough, in small or capital letters."""
+    low = answer.casefold()
+    if "pass" in choices:
+        low = _SAID.get(low, low)
+    if not low:
         return low
-    meant = [one for one in choices if one.startswith(low)]
+    by_word = {one.casefold(): one for one in choices}
+    if low in by_word:
+        return by_word[low]
+    meant = [one for one in choices if one.casefold().startswith(low)]
     found = meant[0] if len(meant) == 1 else same_as(answer, frozenset(choices))
     if found is not None:
         return found
@@ -341,10 +346,11 @@ def _tagged(line: str, answers: _Answers) -> str:
     found = _TAGS(line)
     assert found is not None
     offered = found[1].partition("..")[0] if "<" in found[1] else found[1]
-    answer = answers.ask(f"tag or tags of {found[2]}", offered) or offered
+    stem = stem_of([offered])
+    asked = f" (all of them, as in {offered}..{stem}4)" if "<" in found[1] else ""
+    answer = answers.ask(f"tag or tags of {found[2]}{asked}", offered) or offered
     if answer == "-":
         raise _Left
-    stem = stem_of([offered])
     answer = "".join(stemmed(one, stem) for one in _TAGS_APART(answer))
     several = ".." in answer or "," in answer
     said = f"[{answer.strip('[]')}]" if "," in answer else answer

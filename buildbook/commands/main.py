@@ -133,8 +133,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _run(words: list[str]) -> int:
     name = next((word for word in words if not word.startswith("-")), None)
+    parser = _parser(name)
+    if name is not None and name not in COMMANDS:
+        _refuse_entry(parser, name)
     try:
-        options = _parser(name).parse_args(words)
+        options, more = parser.parse_known_args(words)
+        if more:
+            parser.error(f"unrecognized arguments: {' '.join(more)}{_of_entry(options, words)}")
     except SystemExit:  # help was printed
         with suppress(ValueError):
             try:
@@ -159,6 +164,20 @@ def _run(words: list[str]) -> int:
         print(f"buildbook {options.command}: {reason}{where}", file=sys.stderr)
         return WRONG_USE
     return status
+
+
+def _refuse_entry(parser: argparse.ArgumentParser, name: str) -> None:
+    """End with wrong use where the name is that of a kind of entry."""
+    from buildbook.records.entries.kinds import KINDS  # only where no command is called so
+
+    if name in KINDS:
+        parser.error(f"{name!r} is not a command but a kind of entry: buildbook enter {name} …")
+
+
+def _of_entry(options: argparse.Namespace, words: Sequence[str]) -> str:
+    """``check sedge failsafe pass`` was meant as an entry."""
+    meant = options.command == "check" and {*words} & {"pass", "fail"}
+    return f"; to write a check: buildbook enter {' '.join(words)}" if meant else ""
 
 
 @contextmanager

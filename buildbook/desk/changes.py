@@ -75,9 +75,15 @@ def _standings(
     for each in new:
         why = f" ({reason_words(each.reasons[0], EXACT)})" if each.reasons else ""
         if each.slug in names and was.get(each.slug) != each.state:
-            yield f"{each.name} was {was.get(each.slug)}, is {each.state}{why}"
+            yield f"{each.name} {_standing(was.get(each.slug), each.state)}{why}"
         elif each.slug in flown and each.reasons and _comes_first(each.reasons[0]):
             yield f"{each.name} is {each.state}{why}"
+
+
+def _standing(was: str | None, now: str) -> str:
+    """``was due soon, is grounded``; with nothing open a thing has that, and is not it."""
+    then = "" if was is None else f"{'had' if was == 'nothing open' else 'was'} {was}, "
+    return f"{then}{'has' if now == 'nothing open' else 'is'} {now}"
 
 
 def _comes_first(reason: Reason) -> bool:
@@ -96,8 +102,7 @@ def _packs(
         if told and was.get(each.tag) != each.state:
             aside = each.state == "quarantined" and each.reasons
             why = f" ({reason_words(each.reasons[0], EXACT)})" if aside else ""
-            then = f"was {was[each.tag]}, " if each.tag in was else ""
-            yield f"pack {each.tag} {then}is {each.state}{why}"
+            yield f"pack {each.tag} {_standing(was.get(each.tag), each.state)}{why}"
 
 
 def _title(row: Row, defects: Mapping[str, str]) -> str:

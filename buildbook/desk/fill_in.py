@@ -33,6 +33,11 @@ class Piece(msgspec.Struct, frozen=True):
         """As it stands in the file."""
         return "".join(f"{line}\n" for line in self.lines)
 
+    @property
+    def is_empty(self) -> bool:
+        """Whether nothing is left of an entry but its day, and keys with nothing below them."""
+        return all(line.startswith("- on:") or line.endswith(":") for line in self.lines)
+
     def at(self, on: str) -> "Piece":
         """The same; of an entry, with its time where one was said."""
         first, *rest = self.lines
@@ -73,7 +78,8 @@ def first_place(line: str) -> Place | None:
     before = re.findall(r"([\w.\"-]+):", line[: found.start()])
     unit = re.match(r" ([^\s,}\]]+)", line[found.end() :])
     asked = found["asked"]
-    choices = tuple(asked.split(" or ")) if " or " in asked and "as in" not in asked else ()
+    words = asked.partition(" seen ")[0]
+    choices = tuple(words.split(" or ")) if " or " in words and "as in" not in words else ()
     groups = re.findall(r"([\w.\"-]+): \{", line[: found.start()])
     groups = [name for name in groups if name not in ("fit", "readings")]
     spec = re.search(r"spec: ([\w-]+)", line)
@@ -100,7 +106,8 @@ def with_answer(line: str, answer: str) -> str:
     if place.unit and not _NUMBER(answer):
         after = after.removeprefix(f" {place.unit}")  # one of his own
     if before.endswith("["):
-        value = ", ".join(scalar(one.strip(), in_brackets=True) for one in answer.split(","))
+        several = answer.split("," if "," in answer else None)
+        value = ", ".join(scalar(one.strip(), in_brackets=True) for one in several)
     elif place.stem and before.endswith(".."):
         value = stemmed(answer, place.stem)
     elif place.stem:

@@ -8,8 +8,8 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
 from buildbook.desk.bringing_in.foreign import same_name
 from buildbook.desk.entry_text import Tree
-from buildbook.desk.kinds_said import READERS, plain
 from buildbook.desk.new_entry import NewEntry, further, own_key, tags_said
+from buildbook.desk.said.kinds_said import READERS, plain
 from buildbook.desk.word_values import ASSUMED, WrongWords
 from buildbook.records.entries import Cleared, Defect, Fit
 from buildbook.records.entries.kinds import KINDS

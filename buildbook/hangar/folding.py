@@ -37,12 +37,15 @@ class Objections:
         hint: str | None = None,
         also: tuple[Place, ...] = (),
         about: str | None = None,
+        of_standing: bool = False,
     ) -> None:
         """Note one; ``again`` defaults to the reason itself."""
         key = (about, again or reason)
         self._counts[key] = self._counts.get(key, 0) + 1
         if key not in self._first:
-            self._first[key] = Problem(reason, place, severity, hint, also, about)
+            self._first[key] = Problem(
+                reason, place, severity, hint, also, about, of_standing=of_standing
+            )
 
     def __iter__(self) -> Iterator[Problem]:
         """All of them, sorted by place, each with its count where it came more than once."""

@@ -79,6 +79,9 @@ GONE: tuple[ItemState, ...] = ("retired", "scrapped")
 AT_HAND: tuple[ItemState, ...] = ("serviceable", "quarantined")
 
 
+CHEMISTRIES = ("LiPo", "LiHV", "LiIon", "LiFe", "NiMH")
+
+
 class CellVolts(msgspec.Struct, frozen=True, kw_only=True):
     """Limits of one cell as the keeper or the maker's sheet has them; they go before usual ones."""
 
@@ -238,7 +241,7 @@ class Spec(Record, frozen=True, kw_only=True):
     ] = None
     chemistry: Annotated[
         str | None,
-        choice("LiPo", "LiHV", "LiIon", "LiFe", "NiMH"),
+        choice(*CHEMISTRIES),
         key("Chemistry", "LiPo", shown="public", kinds=("battery",)),
     ] = None
     discharge_rate_c: Annotated[

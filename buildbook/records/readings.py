@@ -89,6 +89,15 @@ VOLTS = ("alarm", "shown", "meter")
 """Readings of the voltage of a cell or a pack: a bare number of them is in volts."""
 
 
+READ_IN: Mapping[str, str] = {
+    **dict.fromkeys(VOLTS, "V"),
+    "distance": "m",
+    "roll": "°",
+    "pitch": "°",
+}
+"""The unit of a bare number of a reading, by its name: it is added where somebody is asked."""
+
+
 def voltage_read(said: str | None) -> float | None:
     """The voltage that a reading of ``VOLTS`` begins with, a bare number in volts."""
     numeral = _numeral(said)

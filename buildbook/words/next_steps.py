@@ -9,14 +9,10 @@ from typing import NamedTuple, get_args
 from buildbook.basis.amounts import count, listed
 from buildbook.basis.problems import as_typed, as_written, either
 from buildbook.records.aircraft import Untracked
+from buildbook.records.parts import CHEMISTRIES
 from buildbook.records.programmes import CheckRule, stage_of
-from buildbook.records.row_names import (
-    PROPELLER_FIT,
-    RECEIVER_NEUTRAL,
-    RECEIVER_ORDER,
-    SPIN_DIRECTIONS,
-)
-from buildbook.report.next_step import Lack, NextStep, Seat, Wanted
+from buildbook.report.next_step import Lack, NextStep, Wanted
+from buildbook.words.sheets.checks_to_write import check_lines, of_seat, spin_of
 from buildbook.words.sheets.set_up import stage_words
 
 
@@ -52,12 +48,12 @@ def step_writes(step: NextStep) -> tuple[ToWrite, ...]:
     """What to write, file by file."""
     home = f"aircraft/{step.slug}"
     if step.lack == "parts":
-        specs = tuple(line for one in step.parts for line in _spec_lines(one))
+        specs = tuple(line for one in step.parts for line in _spec_lines(one, _hand_of(step)))
         items = tuple(line for one in step.parts for line in _item_lines(one))
         both = (ToWrite("parts/specs.yaml", specs), ToWrite("parts/items.yaml", items))
         return tuple(one for one in both if one.lines)
     if step.lack == "hand":
-        return (ToWrite("parts/specs.yaml", ("hand: <cw or ccw>",)),)
+        return (ToWrite("parts/specs.yaml", (f"hand: {_hand_of(step)}",)),)
     own = step.lack in ("size", "stations", "plan")
     file = f"{home}/{'aircraft' if own else 'logbook'}.yaml"
     return (ToWrite(file, tuple(_LINES[step.lack](step))),)
@@ -95,7 +91,7 @@ def _parts(step: NextStep) -> str:
     if any(one.kind == "esc" and len(one.tags) > 1 for one in step.parts):
         parts.append(f"an ESC that drives several motors is one: {either('tag: ', '')}E-1 alone")
     if any(one.kind == "propeller" for one in step.parts):
-        seen = "above" if step.kind == "multirotor" else "ahead"
+        seen = _hand_from(step)
         parts.append(f"the hand of a propeller is the way it turns, seen from {seen}")
     parts += [
         f"the {'specs' if len(one.specs) > 1 else 'spec'} {listed(one.specs, 'and')} so far"
@@ -124,7 +120,11 @@ def _fit(step: NextStep) -> str:
             for hand in dict.fromkeys(seat.hand for seat in step.seats if seat.hand)
         }
         planned = [f"{hand} at {listed(stations, 'and')}" for hand, stations in by_hand.items()]
-        by_plan = f"; by the plan {listed(planned, 'and')}" if planned else ""
+        by_plan = (
+            f"; by the plan {listed(planned, 'and')}, seen from {_hand_from(step)}"
+            if planned
+            else ""
+        )
         return f"fit the propellers now, the pack unplugged: which sits where{by_plan}"
     return "say what sits where: the tag of each part"
 
@@ -168,9 +168,8 @@ def _plan(step: NextStep) -> str:
 
 
 def _hand(step: NextStep) -> str:
-    seen = "above" if step.kind == "multirotor" else "ahead"
     return (
-        f"say which way each propeller turns, seen from {seen}, in its spec:"
+        f"say which way each propeller turns, seen from {_hand_from(step)}, in its spec:"
         f" {listed(step.hands, 'and')}; one that turns the other way is a spec of its own"
     )
 
@@ -222,6 +221,15 @@ _SENTENCES: Mapping[Lack, Callable[[NextStep], str]] = {
 }
 
 
+def _hand_from(step: NextStep) -> str:
+    """From where the hand of a propeller is seen: the spin of an aeroplane from the other side."""
+    return "above" if step.kind == "multirotor" else "ahead"
+
+
+def _hand_of(step: NextStep) -> str:
+    return f"<cw or ccw seen from {_hand_from(step)}>"
+
+
 def _size_lines(step: NextStep) -> Iterator[str]:
     if step.kind == "aeroplane":
         yield "wing: {span: <tip to tip> mm}"
@@ -232,22 +240,22 @@ def _size_lines(step: NextStep) -> Iterator[str]:
 def _station_lines(step: NextStep) -> Iterator[str]:
     place = ", at: [<forward> mm, <right> mm, <down> mm]" if step.placed else ""
     yield "stations:"
-    yield f"  <station>: {{spin: <cw or ccw>, output: <number>{place}}}"
+    yield f"  <station>: {{spin: {spin_of(step)}, output: <number>{place}}}"
 
 
 _OF_SPEC: Mapping[str, str] = {
     "motor": "mass: <mass> g, kv: <kv> rpm/V",
     "esc": "mass: <mass> g, continuous_current: <current> A",
     "propeller": "mass: <mass> g, size: <diameter x pitch as in 5x4.3>",
-    "battery": "cells: <as in 4S>, capacity: <capacity> mAh, chemistry: <as in LiPo>,"
-    " mass: <mass> g",
+    "battery": "cells: <as in 4S>, capacity: <capacity> mAh,"
+    f" chemistry: <{' or '.join(CHEMISTRIES)}>, mass: <mass> g",
 }
 
 
-def _spec_lines(wanted: Wanted) -> Iterator[str]:
+def _spec_lines(wanted: Wanted, either_hand: str) -> Iterator[str]:
     facts = _OF_SPEC.get(wanted.kind, "mass: <mass> g")
     for name, hand in wanted.new:
-        turns = f", hand: {hand or '<cw or ccw>'}" if wanted.kind == "propeller" else ""
+        turns = f", hand: {hand or either_hand}" if wanted.kind == "propeller" else ""
         yield f"- {{spec: {name}, kind: {wanted.kind}, {facts}{turns}}}"
 
 
@@ -276,17 +284,11 @@ def _fit_lines(step: NextStep) -> Iterator[str]:
     yield "  fit:"
     for station in dict.fromkeys(seat.station for seat in step.seats):
         slots = ", ".join(
-            f"{seat.kind}: {_of_seat(seat)}" for seat in step.seats if seat.station == station
+            f"{seat.kind}: {of_seat(seat)}" for seat in step.seats if seat.station == station
         )
         yield f"    {station or '<where they sit as in wing>'}: {{{slots}}}"
     if step.serves:
         yield from _served_lines(step)
-
-
-def _of_seat(seat: Seat) -> str:
-    if len(seat.tags) > 1:
-        return f"[{', '.join(seat.tags)}]"
-    return seat.tags[0] if seat.tags else f"{seat.stem}<{'number' if seat.stem else 'its tag'}>"
 
 
 def _served_lines(step: NextStep) -> Iterator[str]:
@@ -301,7 +303,7 @@ def _plan_lines(step: NextStep) -> Iterator[str]:
     output = ", output: <number>" if plan.outputs else ""
     place = ", at: [<forward> mm, <right> mm, <down> mm]" if step.placed else ""
     for station in plan.stations:
-        yield f"  {station}: {{spin: <cw or ccw>{output}{place}}}"
+        yield f"  {station}: {{spin: {spin_of(step)}{output}{place}}}"
     yield from _surface_lines(step)
     if plan.leads:
         yield "receiver: {order: [<channels in order as in aileron>]}"
@@ -338,49 +340,6 @@ def _looked_lines(step: NextStep) -> Iterator[str]:
     yield "  result: <pass or fail>"
 
 
-def _check_lines(step: NextStep) -> Iterator[str]:
-    for look in step.looks:
-        yield f"- on: {step.day}"
-        yield f"  inspection: {look.task}"
-        yield "  result: <pass or fail>"
-    for rule in step.checks:
-        yield f"- on: {step.day}"
-        yield f"  check: {rule.check}"
-        yield "  result: <pass or fail>"
-        readings = ", ".join(f"{name}: {what}" for name, what in _readings(step, rule))
-        if readings:
-            yield f"  readings: {{{readings}}}"
-    if step.weigh:
-        yield f"- on: {step.day}"
-        yield "  weigh: <mass> g"
-        if step.packs:
-            yield f"  pack: {_of_seat(step.packs)}"
-
-
-def _readings(step: NextStep, rule: CheckRule) -> Iterator[tuple[str, str]]:
-    """What to read, each with a place to write it in."""
-    for name, what in rule.readings.items():
-        if name != "each":
-            yield name, _to_fill(what)
-        elif rule.check == RECEIVER_ORDER:
-            yield from ((f'"{at}"', "<channel>") for at, _ in enumerate(step.channels, 1))
-        elif rule.check == RECEIVER_NEUTRAL:
-            yield from ((channel, "<as in 1500 µs>") for channel in step.centred)
-        elif rule.per == "motor station":
-            turns = rule.check in (SPIN_DIRECTIONS, PROPELLER_FIT)
-            yield from (
-                (station, "<cw or ccw>" if turns else _to_fill(what)) for station in step.motors
-            )
-
-
-def _to_fill(what: str) -> str:
-    """The words of a reading as far as a comma or colon, which would end a value."""
-    words = what
-    for sign in ",:(":
-        words = words.partition(sign)[0]
-    return f"<{words.strip()}>"
-
-
 def _flying_lines(step: NextStep) -> Iterator[str]:
     yield from (f"- on: {step.day}", "  alteration: built and set up", "  status: flying")
 
@@ -393,6 +352,6 @@ _LINES: Mapping[Lack, Callable[[NextStep], Iterable[str]]] = {
     "plan": _plan_lines,
     "mended": _mended_lines,
     "looked": _looked_lines,
-    "checks": _check_lines,
+    "checks": check_lines,
     "flying": _flying_lines,
 }

@@ -335,7 +335,7 @@ def _without_link(found: WithoutLink, days: Days) -> str:
 
 
 def _defect(found: DefectFound, _days: Days) -> str:
-    if found.days_open is None:
+    if not found.days_open:
         return "found"
     return f"open for {amounts.count('day', found.days_open)}, found"
 

@@ -181,7 +181,7 @@ def test_on_a_terminal_it_asks_and_fills_in_nothing_that_was_not_said(
         "its kind: multirotor, aeroplane, glider [multirotor]: ",
         "its kind: multirotor, aeroplane, glider [multirotor]: ",
         "its layout: aeroplane, custom [aeroplane]: ",
-        "its span, tip to tip, as in 430 mm: ",
+        "its span, tip to tip, as in 1400 mm: ",
     ]
     assert "'rocket' is none of them." in done.out
     assert plain_lines((tmp_path / "new/aircraft/tern/aircraft.yaml").read_text("utf-8")) == [
@@ -196,22 +196,36 @@ def test_on_a_terminal_it_asks_and_fills_in_nothing_that_was_not_said(
 @pytest.mark.parametrize(
     ("answers", "brackets", "layout"),
     [
-        (["quad", "", "X", ""], ["multirotor", "multirotor", "quad-x", "quad-x"], "quad-x"),
+        (["quad", "X", ""], ["multirotor", "quad-x", "quad-x"], "quad-x"),
         (["Multirotor", "Quad X"], ["multirotor", "quad-x"], "quad-x"),
         (["", "hexax", ""], ["multirotor", "quad-x", "hexa-x"], "hexa-x"),
-        (["airplane", "", ""], ["multirotor", "aeroplane", "aeroplane"], "aeroplane"),
+        (["airplane", ""], ["multirotor", "aeroplane"], "aeroplane"),
+        (["sailplane", ""], ["multirotor", "glider"], "glider"),
     ],
 )
 def test_a_near_word_is_understood_or_offered(
     run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, answers, brackets, layout
 ) -> None:
-    """Capitals and spaces are no other word; of another the likely one stands in brackets."""
+    """Capitals and spaces are no other word, and a word of the trade is taken; of a slip the likely
+    one stands in brackets."""
     asked = answered(monkeypatch, ["Tern", *answers, ""])
     assert 0 == run("begin", tmp_path / "new").status
 
     assert brackets == [found for one in asked[1:] for found in re.findall(r"\[(\S+)\]", one)]
     text = (tmp_path / "new/aircraft/tern/aircraft.yaml").read_text("utf-8")
     assert f"layout: {layout}" in plain_lines(text)
+
+
+def test_a_size_without_its_unit_is_offered_in_millimetres(
+    run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As plans give it; Enter takes it."""
+    asked = answered(monkeypatch, ["Tern", "", "", "250", ""])
+    assert 0 == run("begin", tmp_path / "new").status
+
+    assert "motor shaft to motor shaft, diagonally, as in 430 mm [250 mm]: " == asked[-1]
+    text = (tmp_path / "new/aircraft/tern/aircraft.yaml").read_text("utf-8")
+    assert "diagonal: 250 mm" in plain_lines(text)
 
 
 def test_a_size_that_cannot_be_is_asked_for_again(
@@ -589,12 +603,12 @@ def test_the_hand_of_a_propeller_is_asked_for_before_it_is_fitted(run, tmp_path:
     asked = words_of(asked_of(run, new, "Kite"))
     assert asked.startswith(
         "say which way each propeller turns, seen from ahead, in its spec: r; one that turns the"
-        " other way is a spec of its own. In parts/specs.yaml: hand: <cw or ccw>"
+        " other way is a spec of its own. In parts/specs.yaml: hand: <cw or ccw seen from ahead>"
     )
     specs.write_text(SPECS.replace("size: 10x5", "size: 10x5, hand: ccw"), "utf-8")
     assert words_of(asked_of(run, new, "Kite")).startswith(
-        "fit the propellers now, the pack unplugged: which sits where; by the plan ccw at nose. In"
-        " aircraft/kite/logbook.yaml: - on: DAY fit: nose: {propeller: R-1}"
+        "fit the propellers now, the pack unplugged: which sits where; by the plan ccw at nose,"
+        " seen from ahead. In aircraft/kite/logbook.yaml: - on: DAY fit: nose: {propeller: R-1}"
     )
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from buildbook import __version__
-from buildbook.commands.main import COMMANDS
+from buildbook.commands.main import COMMANDS, main
 from buildbook.publish.preview.server import PreviewServer
 
 
@@ -118,3 +118,21 @@ def test_an_aircraft_in_place_of_a_hangar_is_led_on(
     assert (
         2, "", f"buildbook due: {slug} is an aircraft, not a hangar: write --aircraft {slug}\n"
     ) == run("due", slug)  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("flight heron 7:20", "'flight' is not a command but a kind of entry: buildbook enter"),
+        ("check heron failsafe pass", "to write a check: buildbook enter check heron failsafe"),
+    ],
+)
+def test_an_entry_in_place_of_a_command_is_led_on(
+    capsys: pytest.CaptureFixture[str], words: str, told: str
+) -> None:
+    """Whoever leaves out enter learns it at once."""
+    with pytest.raises(SystemExit) as ended:
+        main(words.split())
+
+    assert 2 == ended.value.code
+    assert told in " ".join(capsys.readouterr().err.split())

@@ -67,7 +67,7 @@ def heard_everywhere(hangar: Hangar, why: str) -> None:
         (WATER, "P-01 is set aside: it got wet on 20 June 2026", "it got wet"),
         (
             DEFECT,
-            "defect of P-01: grounds, open for 0 days, found on 20 June 2026",
+            "defect of P-01: grounds, found on 20 June 2026",
             "looks a bit fat",
         ),
         (

@@ -439,6 +439,79 @@ def test_tags_are_understood_by_their_numbers(say: Say) -> None:
     assert "- {tags: [P-1, P-7], spec: pack}" in items
 
 
+def test_channels_need_no_commas(say: Say) -> None:
+    """Six of them beside one another are six, and not one of a long name."""
+    begun("--name", "Kite", "--kind", "glider", "--span", "1 m")
+    with Path("shed/aircraft/kite/aircraft.yaml").open("a", encoding="utf-8") as plan:
+        plan.write("not_tracked: [receiver, servo, battery, surfaces]\n")
+    say(["aileron elevator  rudder"])
+
+    assert "sockets: [aileron, elevator, rudder]" in lines("aircraft/kite/aircraft.yaml")
+
+
+def test_a_chemistry_is_understood_in_small_letters(say: Say) -> None:
+    """As people type it."""
+    begun("--name", "Kite", "--kind", "glider", "--span", "1 m")
+    say(["3", "9", "3S", "1500", "lipo", "170"])
+
+    assert any("chemistry: LiPo, mass: 170 g" in line for line in lines("parts/specs.yaml"))
+
+
+def test_a_bare_number_gets_the_unit_that_is_asked_for(say: Say) -> None:
+    """So nobody is asked back how far 40 is; what is no number stays as it was said."""
+    glider(BARE)
+    Path("shed/aircraft/kite/logbook.yaml").write_text(
+        "- {on: 2026-04-03, check: [hinges, receiver-order, receiver-neutral, stick-sense,"
+        " mode-switches, surface-sense, surface-throws, failsafe], result: pass}\n"
+    )
+    asked = say(["", "p", "40"])
+
+    assert "distance, m (how far control held):" in asked
+    assert "  readings: {distance: 40 m}" in lines("aircraft/kite/logbook.yaml")
+
+
+def test_from_where_a_turn_is_seen_is_said_where_it_is_asked_for(say: Say) -> None:
+    """The hand of an aeroplane's propeller from ahead, the spin of its motor from behind."""
+    begun("--name", "Kite", "--span", "1 m")
+    asked = say([*["-"] * 4, "9", "5x4"])
+    assert "propeller hand (cw or ccw, seen from ahead):" == asked[-1]
+
+    with Path("shed/aircraft/kite/aircraft.yaml").open("a", encoding="utf-8") as plan:
+        plan.write("not_tracked: [receiver, servo, battery, surfaces]\n")
+    Path("shed/parts/specs.yaml").write_text(
+        "- {spec: m, kind: motor, mass: 31 g}\n- {spec: e, kind: esc, mass: 5 g}\n"
+        "- {spec: r, kind: propeller, mass: 4 g, size: 5x4, hand: ccw}\n"
+    )
+    Path("shed/parts/items.yaml").write_text(
+        "- {tag: M-1, spec: m}\n- {tag: E-1, spec: e}\n- {tag: R-1, spec: r}\n"
+    )
+    asked = say(["", "y"])
+    assert "nose spin (cw or ccw, seen from behind):" == asked[-1]
+
+
+def test_a_fit_of_nothing_is_left_out(say: Say, capsys: pytest.CaptureFixture[str]) -> None:
+    """Whoever answers none of its places is not asked for a value of it."""
+    quad()
+    items = Path("shed/parts/items.yaml")
+    items.write_text(items.read_text("utf-8").replace("tag: E-1", "tags: E-1..E-4"), "utf-8")
+    before = lines("aircraft/tern/logbook.yaml")
+    asked = say([""] * 9)
+
+    assert 9 == len(asked)
+    assert before == lines("aircraft/tern/logbook.yaml")
+    assert "problem" not in capsys.readouterr().err
+
+
+def test_the_day_that_is_kept_is_not_told_again(
+    say: Say, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Enter takes what stands in brackets, and needs no echo."""
+    glider(BARE)
+    say(["12 Apr", "p", "", "p"])
+
+    assert 1 == capsys.readouterr().out.count("→")
+
+
 def test_what_was_written_and_stays_open_is_not_asked_for_again_and_again(
     say: Say, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -449,7 +522,7 @@ def test_what_was_written_and_stays_open_is_not_asked_for_again_and_again(
         "- {on: 2026-04-03, check: [hinges, receiver-order, receiver-neutral, stick-sense,"
         " mode-switches, surface-sense, surface-throws, failsafe], result: pass}\n"
     )
-    asked = say(["", *["p", "40", "y"] * 8])
+    asked = say(["", *["p", "40 leagues", "y"] * 8])
 
     assert 1 == len([one for one in asked if one.startswith("distance")])
     assert "What was written leaves it open: buildbook due shed says why." in (

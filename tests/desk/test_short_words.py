@@ -336,6 +336,8 @@ def test_a_check_without_its_readings_is_told(tmp_path: Path, run: Any) -> None:
         (("defect", "heron", "gear loose", "--severity", "defer", "--deferred-until",
           "2026-12-24,3 flights"), ["deferred_until: {on: 2026-12-24, flights: 3}"]),
         (("setting", "heron", "idle", "6 %"), ["setting: {idle: 6 %}"]),
+        (("flight", "heron", "9:00,P-1,990"), ["flight: 9:00", "pack: P-1", "used: 990 mAh"]),
+        (("check", "heron", "failsafe", "pass", "distance=60"), ["readings: {distance: 60 m}"]),
         (("check", "M-1", "failsafe", "pass"),
          ["check: failsafe", "stations: [nose]", "result: pass"]),
         (("remove", "M-1"), ["remove: M-1"]),
@@ -373,6 +375,28 @@ def test_impatient_words_are_understood(
         (("fit", "heron", "nose", "M-2", "--instead-of", "M-1"),
          "instead_of: 'M-1' stands alone; write M-1=STATE, one of serviceable, quarantined,"
          " retired or scrapped"),
+        (("flight", "heron", "4:00", "P-1", "900", "check", "pass"),
+         "'check' is neither a pack of this hangar nor a charge or a landing; of a check flight"
+         " write --purpose check --result pass"),
+        (("flight", "heron", "4:00", "P-1", "gusty"),
+         "'gusty' is neither a pack of this hangar nor a charge or a landing; words of your own"
+         " stand behind --note"),
+        (("flight", "heron", "9:00,P-1,990", "8:30,P-2"),
+         "'8:30' is neither a pack of this hangar nor a charge or a landing; of several write"
+         " flights burdock 6:10,P-01,1290mAh 5:50,P-02,hard"),
+        (("check", "heron", "range", "pass", "60m"),
+         "'60m' is no check; the name of a reading stands before it, as in distance=60m"),
+        (("gains", "heron", "soft", "p=38"), "gains: 'p=38' has no axis; write roll.p=38"),
+        (("firmware", "heron", "4.5.1"),
+         "firmware: '4.5.1' stands alone; write the tag of the part and its version, as in"
+         " C-01=2.4.1"),
+        (("fit", "heron", "nose", "M-2", "--new", "--sure"),
+         "--new has no value; the tag stands behind it, as in --new M-61"),
+        (("charge", "P-1", "P-2", "--put-in", "1950,1500"),
+         "put_in: '1950,1500' has a comma; write one number"),
+        (("trim", "heron", "up"),
+         "'trim' is not a kind of entry; write setting, as in setting sedge"
+         " trim.elevator='2 mm up'"),
         (("check", "P-1", "pack-look", "pass"),
          "no aircraft is called 'P-1'; of a part that is not fitted write enter inspection P-1"),
     ],
@@ -447,7 +471,7 @@ def test_two_durations_lead_to_a_day_of_flights(hangar: Path, run: Any) -> None:
     """With its words."""
     assert (
         "buildbook enter: '4:50' is neither a pack of this hangar nor a charge or a landing;"
-        " several are flights burdock 6:10,P-01,1290mAh 5:50,P-02,hard\n"
+        " of several write flights burdock 6:10,P-01,1290mAh 5:50,P-02,hard\n"
     ) == run("enter", "flight", "heron", "5:10", "4:50", "P-2", hangar).err
 
 

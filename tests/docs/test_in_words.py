@@ -5,7 +5,7 @@ import shlex
 import pytest
 
 from buildbook.commands.main import main
-from buildbook.desk.kinds_said import IN_WORDS
+from buildbook.desk.said.kinds_said import IN_WORDS
 
 
 @pytest.mark.usefixtures("beside_the_demo")

@@ -30,8 +30,8 @@ from buildbook.desk.bringing_in.heads import MEASURED
 from buildbook.desk.bringing_in.scheme import ALL, EACH, FOR_EACH, Column, Scheme
 from buildbook.desk.bringing_in.tables import NoTable, Row, Table
 from buildbook.desk.entry_text import Tree
-from buildbook.desk.kinds_said import packs_of
 from buildbook.desk.placing import Wanted
+from buildbook.desk.said.flights_said import packs_of
 from buildbook.desk.spoken import NewEntry, WrongWords, further, own_key
 from buildbook.desk.word_values import measurements
 from buildbook.records.entries.kinds import AMENDING, KINDS

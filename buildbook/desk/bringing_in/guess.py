@@ -35,7 +35,7 @@ from buildbook.desk.bringing_in.heads import (
 from buildbook.desk.bringing_in.names import LANDINGS, aircraft_in, names_there, pack_in, surely
 from buildbook.desk.bringing_in.scheme import ALL, EACH, Column, Scheme
 from buildbook.desk.bringing_in.tables import Numeral, Table
-from buildbook.desk.kinds_said import packs_of
+from buildbook.desk.said.flights_said import packs_of
 from buildbook.desk.spoken import further
 from buildbook.records.ledger import Ledger
 

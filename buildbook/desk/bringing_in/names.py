@@ -8,7 +8,7 @@ from buildbook.desk.bringing_in.foreign import names_of_packs, numbered, same_na
 from buildbook.desk.bringing_in.heads import PACK_WORDS, mode_of
 from buildbook.desk.bringing_in.scheme import Scheme
 from buildbook.desk.bringing_in.tables import Table
-from buildbook.desk.kinds_said import packs_of
+from buildbook.desk.said.flights_said import packs_of
 from buildbook.records.ledger import Ledger
 
 LANDINGS: Mapping[str, str] = {

@@ -196,6 +196,7 @@ def _object_to_flying(fold: Fold, aircraft: AircraftBuilder, entry: Flight) -> N
             severity="warning",
             also=(state.place,),
             about=slug,
+            of_standing=True,
         )
 
 

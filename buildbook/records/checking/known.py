@@ -77,6 +77,8 @@ class Faults:
         hint = meant(name, choices)
         if hint is None and name.casefold() in _NOTHING:
             hint = "where there is none, leave the key out"
+        if hint is None and what in ("check", "task"):
+            hint = "buildbook due names those that are open"
         if hint is None and what == "tag":
             hint = _no_tag(name, choices)
         self._problems.add(

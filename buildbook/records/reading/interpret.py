@@ -30,7 +30,7 @@ from buildbook.records.reading.parts import Named, read_items, read_specs
 from buildbook.records.reading.programmes import built_in_programmes, read_notices, read_programme
 from buildbook.records.reading.story_shape import faults_of, without_front_matter
 
-_PLACE = re.compile(r"[^\s<>]{0,20}<[a-z][^<>]*>( [^\s<>]{1,9})?").fullmatch
+_PLACE = re.compile(r"[^\s<>]{0,20}<[A-Za-z][^<>]*>( [^\s<>]{1,9})?").fullmatch
 
 
 def to_fill(content: bytes, root: Node | None) -> list[Fault]:

@@ -1,26 +1,24 @@
 """What the words behind a kind of entry and its aircraft say, kind by kind."""
 
-import re
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from itertools import pairwise
+from collections.abc import Callable, Mapping, Sequence
 from typing import get_args
 
 from buildbook.basis.amounts import listed
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import NotationError, duration_s, quoted
+from buildbook.basis.notation import quoted
 from buildbook.desk.bringing_in.foreign import same_name
 from buildbook.desk.entry_text import Tree, as_tree
 from buildbook.desk.new_entry import NewEntry, further, own_key, tags_said
+from buildbook.desk.said.flights_said import SEVERAL, flight, flights, is_charge
 from buildbook.desk.word_values import WrongWords, bare, value_said
 from buildbook.records.entries import Cleared, Defect, Looked, Void
 from buildbook.records.entries.kinds import KINDS
 from buildbook.records.keys.shapes import ByName, FreeText, Several
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts import KINDS as KINDS_OF_PART
+from buildbook.records.readings import READ_IN
 
 _FEW = 4
-_IN_BRACKETS = re.compile(r"\[([^\[\]]+)\]").findall
-_is_charge = re.compile(r"[\d.,]* ?m?ah", re.IGNORECASE).fullmatch
 _RESULTS: tuple[str, ...] = get_args(Looked)
 _CHARGED_TO = ("full", "part", "storage")
 
@@ -48,6 +46,12 @@ def _looked(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     fields = further(entry.kind)
     tags = [name for name in names if name in ledger.items] if "tags" in fields else []
     looks = [name for name in names if name not in tags]
+    amount = next((name for name in looks if name[0].isdigit()), None)
+    if amount is not None and "readings" in fields:
+        raise WrongWords(
+            f"{quoted(amount)} is no check; the name of a reading stands before it, as in"
+            f" distance={amount}"
+        )
     if looks and not set(words) & set(_RESULTS):
         _refuse_result(looks[-1])
     plain(entry, looks, ledger)
@@ -62,7 +66,15 @@ def _looked(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     if readings:
         if "readings" not in fields:
             raise WrongWords(f"{quoted(entry.kind)} takes no {quoted(readings[0])}")
-        entry.add(fields["readings"], ",".join(readings))
+        entry.add(fields["readings"], ",".join(_measured(each, entry) for each in readings))
+
+
+def _measured(reading: str, entry: NewEntry) -> str:
+    """``distance=60`` with the unit in which that is read; it is told."""
+    name, _, said = reading.partition("=")
+    if name not in READ_IN or not bare(said):
+        return reading
+    return f"{name}={entry.meant(said, f'{said} {READ_IN[name]}')}"
 
 
 def _refuse_result(word: str) -> None:
@@ -81,7 +93,7 @@ _NO_RESULTS = frozenset((
 
 def _capacity(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     """A pack, and the charge that came out: ``P-01 2110mAh``."""
-    amounts = [word for word in words if _is_charge(word) or _is_amount(word, ledger)]
+    amounts = [word for word in words if is_charge(word) or _is_amount(word, ledger)]
     if amounts:
         entry.add(further("capacity")["measured"], " ".join(amounts))
     plain(entry, [word for word in words if word not in amounts], ledger)
@@ -91,88 +103,12 @@ def _firmware(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     """``C-01=2.4.1``, or the item and then its version."""
     if len(words) == 2 and "=" not in words[0] and words[0] in ledger.items:
         words = ["=".join(words)]
+    if len(words) == 1 and "=" not in words[0] and words[0][:1] != "{":
+        raise WrongWords(
+            f"firmware: {quoted(words[0])} stands alone; write the tag of the part and its version,"
+            " as in C-01=2.4.1"
+        )
     plain(entry, words, ledger)
-
-
-def _flight(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
-    """A duration; then, in any order, a pack, a charge and a landing."""
-    fields = further("flight")
-    time: list[str] = []
-    for word in words:
-        tag = same_name(word, ledger.items)
-        if word in ("normal", "hard", "crash"):
-            entry.entry["landing"] = word
-        elif tag is not None:
-            packs = [*tags_said(entry.entry.get("pack", [])), entry.meant(word, tag)]
-            entry.entry["pack"] = packs[0] if len(packs) == 1 else packs
-        elif _is_charge(word):
-            apart = not word[0].isdigit() and bool(time)  # 1480 mAh as two words
-            entry.add(fields["used"], f"{time.pop()} {word}" if apart else word)
-        elif bare(word) and time and (":" in time[-1] or _is_no_amount(time[-1])):
-            entry.add(fields["used"], word)
-        else:
-            time.append(word)
-    _refuse_beside_duration(time, ledger)
-    plain(entry, time, ledger)
-
-
-def _refuse_beside_duration(words: list[str], ledger: Ledger) -> None:
-    """WrongWords: the first words are a duration, and the next is nothing that a flight has."""
-    if _is_duration(" ".join(words)):
-        return
-    for at in range(len(words) - 1, 0, -1):
-        if _is_duration(" ".join(words[:at])):
-            packs = packs_of(ledger)
-            near = did_you_mean(words[at], packs) if packs else _NO_PACKS
-            hint = f"write {words[at]}mAh" if bare(words[at]) else near
-            key, equals, value = words[at].partition("=")
-            if equals and key in further("flight"):
-                hint = f"write --{key} {value}"
-            if ":" in words[at] and _is_duration(words[at]):
-                hint = f"several are {IN_WORDS['flights']}"
-            raise WrongWords(
-                f"{quoted(words[at])} is neither a pack of this hangar nor a charge or a landing"
-                + (f"; {hint}" if hint else "")
-            )
-
-
-def packs_of(ledger: Ledger) -> tuple[str, ...]:
-    """Their tags, also of those that were never flown."""
-    specs = ledger.specs
-    return tuple(
-        tag for tag, item in ledger.items.items()
-        if item.spec in specs and specs[item.spec].kind == "battery"
-    )  # fmt: skip
-
-
-_NO_PACKS = "no pack is recorded yet: its spec in parts/specs.yaml, the pack in parts/items.yaml"
-
-_is_no_amount = re.compile(r"\d+(?:[.,]\d\d?|(?:m|min|')\d\d)").fullmatch
-"""5.5, 7.20, 7,20 and 7m20: what comes after them is no part of a duration."""
-
-
-def _is_duration(text: str) -> bool:
-    try:
-        duration_s(text)
-    except NotationError:
-        return False
-    return True
-
-
-def _flights(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
-    """A row a word: ``7:20,P-01,1480mAh``; or in brackets, or each begun by its clock."""
-    used = further("flight")["used"]
-    rows: list[Tree] = []
-    for first, *rest in _rows_said(words):
-        row: list[Tree] = [first]
-        for part in rest:
-            tag = None if part in ledger.items else same_name(part, ledger.items)
-            if _is_charge(part) or (bare(part) and tag is None):
-                row.append(entry.value(used, part))
-            else:
-                row.append(part if tag is None else entry.meant(part, tag))
-        rows.append(row)
-    entry.entry["flights"] = rows
 
 
 def _corrects(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
@@ -195,28 +131,15 @@ def _corrects(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     entry.entry["set"] = correct
 
 
-def _rows_said(words: Sequence[str]) -> Iterator[list[str]]:
-    """The parts of each flight."""
-    text = " ".join(words)
-    if "[" in text:
-        rows = _IN_BRACKETS(text)
-    elif any("," in word.strip(",") or " " in word for word in words):
-        rows = list(words)
-    else:  # 6:40 P-1 990 7:10 P-2 1150, with or without commas behind
-        words = [bare_word for word in words if (bare_word := word.strip(","))]
-        begun = [at for at, word in enumerate(words) if ":" in word or at == 0]
-        rows = [" ".join(words[at:end]) for at, end in pairwise((*begun, len(words)))]
-    for row in rows:
-        parts = row.split("," if "," in row else None)
-        yield [part.strip() for part in parts]
-
-
 def _gains(entry: NewEntry, words: list[str], _: Ledger) -> None:
     """The name of the set, then ``roll.p=38``."""
     names = [word for word in words if "=" not in word]
     if names:
         entry.add(own_key("gains"), " ".join(names))
     values = [word for word in words if "=" in word]
+    loose = next((word for word in values if "." not in word.partition("=")[0]), None)
+    if loose is not None and "{" not in loose:
+        raise WrongWords(f"gains: {quoted(loose)} has no axis; write roll.{loose}")
     if values:
         entry.add(further("gains")["values"], ",".join(values))
 
@@ -333,7 +256,7 @@ def _cleared(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
 
 def _charge(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     """Packs, what was put in (``P-01 1520mAh``, a bare number that is no pack), and how full."""
-    amounts = [word for word in words if _is_charge(word) or _is_amount(word, ledger)]
+    amounts = [word for word in words if is_charge(word) or _is_amount(word, ledger)]
     for amount in amounts:
         entry.add(further("charge")["put_in"], amount)
     for word in (each for each in words if each in _CHARGED_TO):
@@ -367,7 +290,7 @@ IN_WORDS: Mapping[str, str] = {
     "corrects": 'corrects burdock 2026-09-06-2 used=1290 --because "digits swapped"',
     "fit": "fit trefoil rear-upper M-05 --instead-of M-15=serviceable",
     "flight": "flight burdock 6:10 P-01 1290mAh",
-    "flights": "flights burdock 6:10,P-01,1290mAh 5:50,P-02,hard",
+    "flights": SEVERAL,
     "inspection": "inspection P-01 pack-look pass",
     "setting": "setting burdock idle 6%",
     "state": "state P-01 P-02 quarantined",
@@ -385,8 +308,8 @@ READERS: Mapping[str, Callable[[NewEntry, list[str], Ledger], None]] = {
     "verdict": _named_words,
     "weigh": _weigh,
     "state": _state,
-    "flight": _flight,
-    "flights": _flights,
+    "flight": flight,
+    "flights": flights,
     "check": _looked,
     "calibration": _looked,
     "inspection": _looked,

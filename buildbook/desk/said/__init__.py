@@ -1,0 +1,1 @@
+"""What the words behind a kind of entry say."""
