@@ -1,5 +1,6 @@
 """What all tests share: a cache folder of their own, and where things are."""
 
+import functools
 import os
 import signal
 import subprocess
@@ -13,6 +14,9 @@ import jinja2
 import pytest
 
 from buildbook.commands.main import main
+from buildbook.pictures.clean import clean
+from buildbook.publish import photos
+from buildbook.publish.preview import watched
 
 try:
     import fcntl
@@ -44,6 +48,16 @@ def templates_are_compiled_once() -> Iterator[None]:
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(jinja2.Environment, "compile", once)
+        yield
+
+
+@pytest.fixture(scope="session", autouse=True)
+def photos_are_scaled_once() -> Iterator[None]:
+    """The same file gives the same picture, which is half of a render of the demo."""
+    with pytest.MonkeyPatch.context() as patch:
+        scaled = functools.cache(clean)
+        patch.setattr(photos, "clean", scaled)
+        patch.setattr(watched, "clean", scaled)
         yield
 
 

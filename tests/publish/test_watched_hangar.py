@@ -1,6 +1,7 @@
 """The preview: pages when they are asked for, old ones kept beside problems, nobody else let in."""
 
 import http.client
+import io
 import os
 import re
 import shutil
@@ -12,10 +13,13 @@ from pathlib import Path
 
 import jinja2
 import pytest
+from PIL import Image
 
 from buildbook.basis.days import parse_day
 from buildbook.commands.main import main
 from buildbook.pages.theme import theme_folders
+from buildbook.pictures.clean import clean
+from buildbook.publish.preview import watched
 from buildbook.publish.preview.server import PreviewServer, is_loopback
 from buildbook.publish.preview.watched import Watched
 from buildbook.records.reading import interpret
@@ -171,6 +175,29 @@ def test_a_log_that_comes_or_goes_is_read_with_the_rest(hangar):
     assert [0, 0, 1, 0] == [count for count, _ in told]
     assert [0, 1, 1, 2] == [page.count(b">First cut") for _, page in told]
     assert same_as_fresh(watched, hangar, day, ["aircraft/tern/logbook.html", "index.html"])
+
+
+def test_a_photo_is_scaled_once(hangar, monkeypatch):
+    """Not again at each entry; another picture under its name is."""
+    photo, home = io.BytesIO(), hangar / "aircraft/tern"
+    Image.new("RGB", (40, 30), "navy").save(photo, "PNG")
+    (home / "photos").mkdir()
+    (home / "photos/arm.png").write_bytes(photo.getvalue())
+    (home / "write-up.md").write_text('# Tern\n\n@ photo arm.png "The arm"\n')
+    scaled = []
+    monkeypatch.setattr(watched, "clean", lambda data: (scaled.append(data), clean(data))[1])
+    day = parse_day("2026-03-01")[0]
+    followed = Watched(hangar, theme_folders(None), "owner", None, lambda: day)
+    followed.renew()
+    (home / "logbook.yaml").write_text(LOG + "- {on: 2026-02-02, note: More}\n")
+    followed.renew()
+
+    assert ((), 1) == (followed.problems, len(scaled))
+    other = io.BytesIO()
+    Image.new("RGB", (40, 30), "red").save(other, "PNG")
+    (home / "photos/arm.png").write_bytes(other.getvalue())
+    followed.renew()
+    assert [photo.getvalue(), other.getvalue()] == scaled
 
 
 def test_a_question_for_another_stamp_is_answered_when_there_is_one(server, hangar):

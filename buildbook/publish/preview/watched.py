@@ -21,6 +21,7 @@ from buildbook.pages.page import Page
 from buildbook.pages.site import Work, make, plan
 from buildbook.pages.story import inserts
 from buildbook.pages.theme import BrokenTheme, Press
+from buildbook.pictures.clean import Cleaned, clean
 from buildbook.publish.photos import photos_of
 from buildbook.publish.render import fixed_files
 from buildbook.records.reading.reread import HeldFiles, read_again, read_held
@@ -63,6 +64,7 @@ class Watched:
         self._told: Reports | None = None
         self._good: Shown | None = None
         self._made: dict[str, bytes] = {}
+        self._cleaned: dict[bytes, Cleaned] = {}  # by a digest of what was in the file
         self._found: tuple[Problem, ...] = ()  # in the records; a broken theme comes beside them
         self._read: Stamp = ""
         self._pressed: Stamp = ""
@@ -150,7 +152,8 @@ class Watched:
         """Show this state if it is good; else what is wrong with it, and the one before stays."""
         if opened.reports is None or opened.broken:
             return _grave(opened.problems)
-        photos = photos_of(opened.reports.hangar, self._folder, self._audience)
+        hangar = opened.reports.hangar
+        photos = photos_of(hangar, self._folder, self._audience, self._clean)
         shown = projected(opened.reports, self._audience, photos.shown)
         found = _grave((*shown.problems, *inserts.problems(opened.reports), *photos.problems))
         if found:
@@ -164,6 +167,13 @@ class Watched:
             photos.files,
         )
         return ()
+
+    def _clean(self, data: bytes) -> Cleaned:
+        """A photo is scaled when it is new, which takes longer than all else of a change."""
+        key = sha256(data).digest()
+        if key not in self._cleaned:
+            self._cleaned[key] = clean(data)
+        return self._cleaned[key]
 
     def _set_anew(self, good: Shown) -> Shown:
         """The same reports in another theme."""
