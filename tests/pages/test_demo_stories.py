@@ -759,6 +759,38 @@ def test_a_lead_too_thin_is_told_beside_its_wiring(demo_reports, slug, run):
     assert "Now I would take" in before
 
 
+def test_hogweed_tells_what_a_full_pack_drives(demo_reports):
+    """Beside the current at the nominal voltage, which its wiring shows."""
+    peaks = [
+        figure.value
+        for figure in demo_reports.figures_of_aircraft("hogweed").figures
+        if figure.name == "peak_current"
+    ]
+
+    assert f"on a full pack it is {max(peaks):.0f} A" in told(demo_reports, "hogweed")
+
+
+@pytest.mark.parametrize("slug", ["hogweed", "trefoil"])
+def test_a_feed_too_thin_is_told_and_a_thicker_one_is_on_the_list(demo_reports, slug):
+    """Current, load and instead of them as the figures have them; the stock is what to buy."""
+    figures = demo_reports.figures_of_aircraft(slug)
+    load, margin = (
+        figures.find(name, "distribution to each esc, full throttle")
+        for name in ("wire_load", "wire_margin")
+    )
+    before, *_ = told(demo_reports, slug).split("@ wiring")
+    thin = demo_reports.hangar.aircraft[slug].wiring[-1].wire.written
+    instead = re.search(r"(\d+ AWG) for the feeds", before)[1]
+    amps, squared = load.value, f"{float(load.verdict.split()[0]):g}"
+    sold = [row[1] for row in table(demo_reports, slug, *STOCK)]
+
+    assert f"The feeds are over, too: {amps:.0f} A in {thin}, {squared} A to the square" in before
+    assert f"such as {instead}" in margin.verdict
+    for pole in ("red", "black"):
+        assert f"silicone wire {instead}, {pole}" in sold
+        assert f"silicone wire {re.search(r'I would take (.+?) for', before)[1]}, {pole}" in sold
+
+
 def test_trefoil_tells_what_its_parts_do_not_account_for(demo_reports):
     """With the pack whose sum its page has."""
     figures = demo_reports.figures_of_aircraft("trefoil")
@@ -874,6 +906,9 @@ def test_trefoils_straps_pads_and_leads_find_their_way(demo_reports):
                 at = (out * math.cos(bearing), out * math.sin(bearing))
                 assert math.dist(at, post) > HEAD + hole
     assert f"its middle {behind} behind that of the plate and {beside} beside it" in text
+    positions = demo_reports.hangar.aircraft["trefoil"].positions
+    for station, side in (("receiver", -1), ("buzzer", 1)):
+        assert positions[station][:2] == pytest.approx((-behind / 1e3, side * beside / 1e3))
     assert math.hypot(behind - 10, beside - 10) > outer + half
     assert math.hypot(behind + 10 - y6_sheet.PINS[0], beside - 10) > 9 / 2
     assert behind + 10 < -y6_sheet.POSTS[2][0] - HEAD
@@ -904,6 +939,18 @@ def test_hogweeds_bolts_straps_and_mast_have_room(demo_reports):
         for ahead, _ in hexa_sheet.TRAY_BOLTS:
             assert abs(ahead - slot) > 11 + 5
     assert 1.65 < min(hexa_sheet.STRIP, hexa_sheet.TRAY)
+    cut = {row[1]: row[2] for row in table(demo_reports, "hogweed", *PIECES)}
+    for end, strip, (at, _) in zip(
+        ("front", "rear"), hexa_sheet.STRIPS, hexa_sheet.TRAY_BOLTS, strict=True
+    ):
+        said = cut[f"strip under the tray, across, {end}"]
+        assert f"{strip:.0f} x {hexa_sheet.STRIP_WIDE:.0f}" == said
+        for bearing in range(30, 360, 60):
+            for ahead, right in hexa_sheet.clamp_bolts(bearing):
+                along = abs(ahead - at) - hexa_sheet.STRIP_WIDE / 2
+                assert max(along, abs(right) - strip / 2) > HEAD + 1
+    near = min(abs(right) for _, right in hexa_sheet.clamp_bolts(150))
+    assert f"clamp bolts stand {near:.0f} to either side there" in text
     back, right = hexa_sheet.MAST_AT
     assert right - 10 > 76 / 2  # its foot, beside the tray
     assert f"{-back:.0f} behind the middle and {right:.0f} to the right" in text
@@ -945,8 +992,9 @@ def test_hogweeds_motor_mounts_can_be_made(demo_reports):
 
     assert 2 <= long - hexa_ends.LEFT <= 4
     assert f"an M3 x {long:.0f} that leaves {long - hexa_ends.LEFT:.0f} for the motor" in text
-    assert 0.3 < crown - hexa_ends.LEFT - 1.65 < 0.4  # the heads that stand over the boom
-    assert f"no more than {crown:.0f} may stand out below" in text
+    clear = crown - hexa_ends.LEFT - 1.65  # of the heads that stand over the boom
+    assert f"in line with the boom clear it by {clear:.2f}" in text
+    assert f"the shaft must not stand out more than {crown:.0f} below" in text
     assert f"The halves stay {apart:.0f} apart" in text
     assert bolt > upper + apart + lower + 0.5 + 4
     assert across - 1.6 > radius + 1.5
@@ -993,7 +1041,7 @@ def test_hogweeds_frame_weighs_what_its_pieces_weigh(demo_reports):
         halves += hexa_ends.MOUNT[0] * (hexa_ends.MOUNT[1] * high - groove)
     saddles = 12 * 16 * (14 * 7 - 41)
     tray = math.prod(sides("160 x 76")) * hexa_sheet.TRAY
-    strips = 2 * 76 * 10 * hexa_sheet.STRIP
+    strips = sum(hexa_sheet.STRIPS) * hexa_sheet.STRIP_WIDE * hexa_sheet.STRIP
     bolts = 24 * 1.9 + 6 * 2.4 + 12 * 0.6 + 24 * 0.45 + 6 * 1.1 + 4 * 1.1
     grams = (
         bolts + (carbon * 1.55 + (6 * halves + saddles) * 1.15 + tray * 1.9 + strips * 0.68) / 1000
@@ -1121,7 +1169,7 @@ def test_hogweed_and_trefoil_tell_what_was_recorded(demo_reports):
     assert f"{2 * nose - sum(scales.values())} g more than the rear pair" in large
     assert f"the middle of the pack lay {-tray:.0f} mm behind" in large
     assert f"twice the {shafts:.0f} mm from its middle to each shaft" in small
-    assert f"it is {shafts * math.sqrt(3):.0f} mm, and with ten inches" in small
+    assert f"it is {shafts * math.sqrt(3):.0f} mm, and with ten-inch" in small
     for aircraft, slug in ((hexa, "hogweed"), (y6, "trefoil")):
         wires = {row[0] for row in table(demo_reports, slug, *STOCK) if "AWG" in row[1]}
         pieces = table(demo_reports, slug, *PIECES)

@@ -19,7 +19,8 @@ MAST_AT, MAST_BOLTS, MAST_FOOT = (-91.0, 49.0), 5.0, 3.0
 DAMPERS = ((68.0, 12.0), (36.0, 12.0))  # of the camera; lower plate
 SOCKET, SOCKET_BOLTS = (58.0, 70.0), 7.0  # of a leg, its bolts along the edge; lower plate
 GROUND, RAIL, LEGS, MAST = 193.0, 350.0, 58.0, 120.0
-HIGH, HIGHER = 454.0, 600.0
+HIGH, HIGHER = 454.0, 646.0
+STRIPS, STRIP_WIDE, CLAMP_HEAD = (76.0, 58.0), 10.0, 5.7  # front and rear; of a bolt M3
 At = Callable[[float, float], tuple[float, float]]
 
 
@@ -147,12 +148,37 @@ def _tray(paper: Paper, middle: float) -> None:
     paper.along(x, bolts[0], y, f"{front:.0f}", below=True)
     paper.along(x, x + SLOTS[1] * scale, y - wide / 2 - 12, f"slots {SLOTS[1]:.0f}")
     paper.beside(x + long / 2 + 12, y - beside, y + beside, f"{2 * TRAY_BOLTS[0][1]:.0f}")
+    _strips(paper, x, y, scale, middle)
     reach = SLOTS[0] * scale
     paper.beside(x + long / 2 + 40, y - reach, y + reach, f"slots {2 * SLOTS[0]:.0f}")
     paper.along(
         x - long / 2, x + long / 2, y + wide / 2 + 14, f"{PACK[0]:.0f} x {TRAY_WIDE:.0f}", True
     )
     paper.say(222, y + wide / 2 + 24, f"slots {SLOT[1]:.0f} x {SLOT[0]:.0f}", "of")
+
+
+def clamp_bolts(bearing: float) -> tuple[tuple[float, float], ...]:
+    """Of the clamp of the boom at that bearing: ahead of the middle and to the right."""
+    cos, sin = math.cos(math.radians(bearing)), math.sin(math.radians(bearing))
+    return tuple((CLAMP * cos - side * sin, CLAMP * sin + side * cos) for side in (-EARS, EARS))
+
+
+def _strips(paper: Paper, x: float, y: float, scale: float, middle: float) -> None:
+    """Under the tray, dashed: the rear one ends before the heads of two clamp bolts."""
+    for long, (ahead, _) in zip(STRIPS, TRAY_BOLTS, strict=True):
+        left = x + (ahead - middle - STRIP_WIDE / 2) * scale
+        paper.box("hidden", left, y - long / 2 * scale, STRIP_WIDE * scale, long * scale)
+    for bearing in (150, 210):
+        ahead, right = min(clamp_bolts(bearing), key=lambda bolt: abs(bolt[1]))
+        paper.ring("tip", x + (ahead - middle) * scale, y + right * scale, CLAMP_HEAD / 2 * scale)
+    for row, said in enumerate(
+        (
+            f"Dashed: strips, {STRIPS[0]:.0f} and {STRIPS[1]:.0f} long, {STRIP_WIDE:.0f} wide.",
+            "Dots: heads of two clamp bolts below; the",
+            "rear strip ends before them.",
+        )
+    ):
+        paper.say(12, y + TRAY_WIDE / 2 * scale + 56 + 16 * row, said, "soft")
 
 
 def heights(now: AircraftNow) -> Paper:

@@ -19,13 +19,13 @@ RINGS, SEWN = (46, 70), (20, 29, 38)  # across, on the upper plate; thread holes
 PLATE, APART = 2, 16.2
 MOTOR_PLATE, BOLTS, SCREWS = (44, 36), (17, 12), (8, 9.5)
 HEAD = 5.5  # of a motor screw, sunk (ISO 7046, from memory)
-HIGH, HIGHER = 472.0, 516.0
+HIGH, HIGHER, PLATES_HIGH = 472.0, 516.0, 532.0
 At = Callable[[float, float], tuple[float, float]]
 
 
 def plates(now: AircraftNow) -> Paper:
     """Both plates from above, forward up; what is on the lower one alone is dashed."""
-    paper, scale, x0, y0 = Paper(HIGHER), 1.62, 152.0, 198.0
+    paper, scale, x0, y0 = Paper(PLATES_HIGH), 1.62, 152.0, 198.0
     ahead = now.positions["pack"][0] * 1000
 
     def at(forward: float, right: float) -> tuple[float, float]:
@@ -84,7 +84,8 @@ def _measures(paper: Paper, at: At) -> None:
     (ahead, beside), (behind, _), (rear_post, _) = POSTS
     rows = (
         ("Both plates; from the middle:", "soft"),
-        (f"hinge {PINS[0]} and lock {PINS[1]} out, Ø 4; posts Ø 3.2:", ""),
+        (f"hinge bolt {PINS[0]} out, lock pin {PINS[1]}, drilled last,", ""),
+        ("Ø 4, on each arm; posts Ø 3.2:", ""),
         (f"{ahead} ahead, {-behind} and {-rear_post} behind, {beside} beside", ""),
         ("Top only:", "soft"),
         (f"thread Ø 1.5: {SEWN[0]}, {SEWN[1]} and {SEWN[2]} out, on six lines", ""),
@@ -93,7 +94,7 @@ def _measures(paper: Paper, at: At) -> None:
         (f"skids {SKIDS[0][0]} out in front, {SKIDS[2][0]} behind, 10 apart", ""),
     )
     for row, (said, kind) in enumerate(rows):
-        paper.say(12, HIGHER - 122 + 16 * row, said, kind)
+        paper.say(12, PLATES_HIGH - 138 + 16 * row, said, kind)
 
 
 def arm(now: AircraftNow) -> Paper:
