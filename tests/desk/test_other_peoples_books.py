@@ -550,3 +550,17 @@ def test_decimal_commas_that_the_mapping_does_not_know_are_told(
         "could not be placed: '7,5' under 'Air' has a decimal comma; write decimals: comma in the"
         " mapping @ book.csv:2\n"
     ) in ran.err
+
+
+def test_a_sum_below_the_names_of_aircraft_hides_none_of_them(club: Path, run: Any) -> None:
+    """A head that nobody knows is told by what stands below it, but for the word of a sum."""
+    (club / "log.csv").write_text(
+        "Flown on,Start,Which,Air time\n3.9.26,2:10 pm,Heron,8'39''\n3.9.26,2:45 pm,heron,6'36''\n"
+        "5.9.26,2:10 pm,Heron,7'09''\n,,Total,22'24''\n",
+        "utf-8",
+    )
+    run("enter", "--from", club / "log.csv", club)
+
+    text = (club / "log.csv.mapping.yaml").read_text("utf-8")
+    assert "  Which: {is: aircraft}\n" in text
+    assert "skip: [5]\n" in text

@@ -232,7 +232,7 @@ def _column(table: Table, head: str, without: Sequence[int] = ()) -> list[str]:
 
 def _key_by_cells(cells: Sequence[str], ledger: Ledger) -> str | None:
     """What a column is by what stands in it, where its head is no word that is known."""
-    few = set(cells)
+    few = {cell for cell in cells if cell.casefold().strip(":.") not in _SUMS}
     if len(cells) < 3:
         return None
     if all(cell.casefold() in (*LANDINGS, "normal", "hard", "crash") for cell in few):

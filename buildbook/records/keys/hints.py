@@ -9,8 +9,9 @@ from buildbook.basis.nearest import nearest
 # Words for a choice or key that no spelling leads to, English and German; what each may stand for,
 # of which the first that is a choice there is meant. Common practice, no source.
 _WORDS: Mapping[str, str] = {
-    "cw": "clockwise rechts rechtsdrehend",
-    "ccw": "counterclockwise counter-clockwise anticlockwise anti-clockwise links linksdrehend",
+    "cw": "clockwise right rechts rechtsdrehend",
+    "ccw": "counterclockwise counter-clockwise anticlockwise anti-clockwise left links"
+    " linksdrehend",
     "pass normal serviceable": "ok okay good fine passed yes ja soft smooth weich bestanden gut"
     " serviceable intact",
     "fail": "bad failed no nein schlecht durchgefallen",
