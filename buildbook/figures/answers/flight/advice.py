@@ -99,7 +99,7 @@ def timer_setting(craft: Craft, pack: ItemNow) -> Figure:
     other, words, notes = _beside(craft, pack)
     longer, flown = _longer_than_flown(craft, pack, time.low)
     words, other = (*longer, *words), {**flown, **other}
-    guessed = time.basis == "default" and not flights_with_charge(craft)
+    guessed = time.basis == "default" and not flights_with_charge(craft, pack)
     field_k = craft.keeper.field_temperature_k
     warm = () if field_k is None else (f"for a pack at {amounts.temperature(field_k)}",)
     return given_value(
@@ -110,7 +110,8 @@ def timer_setting(craft: Craft, pack: ItemNow) -> Figure:
         of=pack.tag,
         inputs=[low, reserve(craft.keeper)],
         basis=time.basis,  # the reserve is chosen, not known more or less well
-        verdict="; ".join((*warm, *words, *planned_by(craft, time), *_passed(craft, pack))) or None,
+        verdict="; ".join((*warm, *words, *planned_by(craft, pack, time), *_passed(craft, pack)))
+        or None,
         other={**other, **({FLIGHTS_BEHIND: 0.0} if guessed else {})},
         in_verdict=tuple(other),
         notes=(
@@ -135,7 +136,7 @@ def _longer_than_flown(
 ) -> tuple[tuple[str, ...], dict[str, float]]:
     """Said of a timer that is longer than all that was flown on the pack with its reserve left."""
     motor = glides(craft)
-    longest_s = longest_kept_s(craft, pack, flights_with_charge(craft), by_motor=motor)
+    longest_s = longest_kept_s(craft, pack, flights_with_charge(craft, pack), by_motor=motor)
     if longest_s is None or low_s <= FARTHER * longest_s:
         return (), {}
     what = f"the longest {'motor run' if motor else 'flight'} behind it"
@@ -149,7 +150,7 @@ def _refuse_overloaded(craft: Craft, pack: ItemNow, time: Figure) -> None:
     if is_by_few(time):
         amps = time.other[HIGHEST] / MAH_PER_MINUTE
     elif time.basis == "fitted":
-        amps = number(flown_watts(craft)) / number(nominal(craft.pack))
+        amps = number(flown_watts(craft, pack)) / volts
     else:
         amps = number(power_draw(craft, pack)) / volts
         when = "in a hover" if craft.hovers else when
@@ -201,7 +202,7 @@ def _beside(
 def power_in_the_air(craft: Craft, pack: ItemNow) -> Input:
     """Power in W as flown where that is known, else in a hover."""
     if time_with(craft, pack).basis == "fitted":
-        return flown_watts(craft)
+        return flown_watts(craft, pack)
     return power_draw(craft, pack)
 
 
@@ -210,7 +211,8 @@ def _least_power(craft: Craft, pack: ItemNow) -> Input:
 
     Less power holds the voltage up: an alarm by more than is drawn would sound late.
     """
-    few = few_flights(craft) if len(flights_with_charge(craft)) < LEAST_FITTED else ()
+    flown = flights_with_charge(craft, pack)
+    few = few_flights(craft, pack) if len(flown) < LEAST_FITTED else ()
     if not few:
         return power_in_the_air(craft, pack)
     least = min(few, key=draw_a)

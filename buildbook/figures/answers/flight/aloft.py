@@ -24,7 +24,7 @@ def time_aloft(craft: Craft, pack: ItemNow, endurance: Figure) -> Figure:
 
     Lacking: too few flights say how long the motor ran.
     """
-    flights = [one for one in flights_with_charge(craft) if one.motor_s > 0]
+    flights = [one for one in flights_with_charge(craft, pack) if one.motor_s > 0]
     if not flights:
         raise Lacking("flights with 'motor_run' so far: 0; it takes 1", craft.home)
     shares = sorted(one.duration_s / one.motor_s for one in flights)

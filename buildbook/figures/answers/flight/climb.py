@@ -93,12 +93,15 @@ def _of_motor(craft: Craft, rotor: Rotor, power: Input) -> Input:
     idle = of_spec(rotor.motor, spec.no_load_current_a, "no_load_current", "no-load current", "A")
     value = by_constants(number(volts), number(power) / number(volts), number(ohm), number(idle))
     # The voltage moves it so little that it does not make it a default.
-    return worked_out(f"efficiency of {spec.spec}", value, "ratio", (flown_watts(craft), ohm, idle))
+    return worked_out(
+        f"efficiency of {spec.spec}", value, "ratio", (flown_watts(craft, craft.pack), ohm, idle)
+    )
 
 
 def _climb_v(craft: Craft) -> Input:
     """The voltage in V that the pack holds at half its charge, under the current as flown."""
-    pack, flown = craft.pack, flown_watts(craft)
+    pack = craft.pack
+    flown = flown_watts(craft, pack)
     amps = number(flown) / number(nominal(pack))
     givens = (rested(pack, HALF), at_field(craft, pack).given, flown)
     value = terminal_v(number(givens[0]), number(givens[1]), amps)
@@ -107,7 +110,7 @@ def _climb_v(craft: Craft) -> Input:
 
 def _power(craft: Craft) -> Input:
     """The power in W as flown, at that voltage."""
-    flown, volts = flown_watts(craft), _climb_v(craft)
+    flown, volts = flown_watts(craft, craft.pack), _climb_v(craft)
     amps = number(flown) / number(nominal(craft.pack))
     return worked_out("power as flown", amps * number(volts), "W", (flown, volts))
 

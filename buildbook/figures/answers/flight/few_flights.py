@@ -13,6 +13,7 @@ from buildbook.figures.answers.flight.rates import (
     SINCE_CHANGE,
     before_change,
     flights_with_charge,
+    flown_alike,
     lately,
     loaded_apart,
     logged,
@@ -39,7 +40,7 @@ def few_time(craft: Craft, pack: ItemNow) -> Figure | None:
     None where there is no flight with a charge, or enough of them for a rate.
     Lacking: the pack's capacity is not known.
     """
-    flights = few_flights(craft)
+    flights = few_flights(craft, pack)
     if not 0 < len(flights) < LEAST_FITTED:
         return None
     most = max(flights, key=draw_a)
@@ -65,7 +66,7 @@ def few_time(craft: Craft, pack: ItemNow) -> Figure | None:
         other=other,
         in_verdict=tuple(other),
         notes=(
-            *loaded_apart(flights, lately(craft, craft.now.flights)),
+            *loaded_apart(flights, lately(craft, flown_alike(craft, craft.now.flights, pack))),
             *before_change(craft, flights),
             reserve_words(craft),
         ),
@@ -77,24 +78,24 @@ def is_by_few(figure: Figure) -> bool:
     return HIGHEST in figure.other
 
 
-def few_words(craft: Craft, figure: Figure) -> str:
+def few_words(craft: Craft, pack: ItemNow, figure: Figure) -> str:
     """What such a time rests on: ``by the highest draw of 3 flights so far, 229 mAh a minute``."""
     flights = round(figure.other[COUNT])
     draw = f"{figure.other[HIGHEST]:.0f} mAh a minute"
-    when = SINCE_CHANGE if len(flights_with_charge(craft)) > flights else "so far"
+    when = SINCE_CHANGE if len(flights_with_charge(craft, pack)) > flights else "so far"
     which = "draw" if flights == 1 else "highest draw"
     return f"by the {which} of {amounts.count('flight', flights)} {when}, {draw}"
 
 
-def few_watts(craft: Craft, figure: Figure) -> float:
+def few_watts(pack: ItemNow, figure: Figure) -> float:
     """The power in W that the low end of such a time is planned at, at the nominal voltage."""
     amps = figure.other[HIGHEST] / MAH_PER_MINUTE * (1 + UNFLOWN_SHARE)
-    return amps * number(nominal(craft.pack))
+    return amps * number(nominal(pack))
 
 
-def few_flights(craft: Craft) -> Sequence[FlightDone]:
+def few_flights(craft: Craft, pack: ItemNow) -> Sequence[FlightDone]:
     """Those with a charge since the last change, or all where there is none since."""
-    return [one for one in lately(craft, flights_with_charge(craft)) if one.motor_s > 0]
+    return [one for one in lately(craft, flights_with_charge(craft, pack)) if one.motor_s > 0]
 
 
 def draw_a(flight: FlightDone) -> float:

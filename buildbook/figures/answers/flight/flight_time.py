@@ -109,7 +109,7 @@ def flight_time(craft: Craft, pack: ItemNow) -> Figure:
 def _endurance(craft: Craft, pack: ItemNow) -> Figure:
     """What its timer is set by: of a glider the time of the motor."""
     figure = time_with(craft, pack)
-    longest_s = longest_kept_s(craft, pack, flights_with_charge(craft), by_motor=True)
+    longest_s = longest_kept_s(craft, pack, flights_with_charge(craft, pack), by_motor=True)
     return msgspec.structs.replace(
         figure,
         name="motor_endurance",
@@ -128,7 +128,7 @@ def _time_with(craft: Craft, pack: ItemNow) -> Figure:
 
 def _log_or_theory(craft: Craft, pack: ItemNow) -> Figure:
     """From ten flights on as flown. Before that whichever of log and theory plans less time."""
-    flights = flights_with_charge(craft)
+    flights = flights_with_charge(craft, pack)
     flown = None if len(flights) < LEAST_FITTED else _flown(craft, pack)
     told = flown is not None and len(flights) >= ENOUGH and not before_change(craft, flights)
     if flown is not None and told and not _hardly_drawn(craft, pack, flown):
@@ -172,14 +172,14 @@ def _low_s(figure: Figure) -> float:
 
 
 def _with_basis(craft: Craft, pack: ItemNow, figure: Figure) -> str:
-    return "; ".join((_planned(craft, pack, figure), *planned_by(craft, figure)))
+    return "; ".join((_planned(craft, pack, figure), *planned_by(craft, pack, figure)))
 
 
-def planned_by(craft: Craft, time: Figure) -> tuple[str, ...]:
+def planned_by(craft: Craft, pack: ItemNow, time: Figure) -> tuple[str, ...]:
     """What a time to plan with rests on, where it is no rate fitted to the log."""
     if time.basis == "fitted":
         return ()
-    return (few_words(craft, time) if is_by_few(time) else so_far(craft),)
+    return (few_words(craft, pack, time) if is_by_few(time) else so_far(craft, pack),)
 
 
 def is_flown(time: Figure) -> bool:
@@ -187,11 +187,11 @@ def is_flown(time: Figure) -> bool:
     return time.basis == "fitted" or is_by_few(time)
 
 
-def carried_in(craft: Craft, time: Figure) -> float:
+def carried_in(craft: Craft, pack: ItemNow, time: Figure) -> float:
     """The middle payload in kg of the flights that a time is by; by theory there is none."""
     if is_by_few(time):
-        return carried_kg(few_flights(craft))
-    return carried_kg(flights_with_charge(craft)) if time.basis == "fitted" else 0.0
+        return carried_kg(few_flights(craft, pack))
+    return carried_kg(flights_with_charge(craft, pack)) if time.basis == "fitted" else 0.0
 
 
 def _by_few(craft: Craft, pack: ItemNow) -> tuple[Figure, ...]:
@@ -199,7 +199,7 @@ def _by_few(craft: Craft, pack: ItemNow) -> tuple[Figure, ...]:
     time = few_time(craft, pack)
     if time is None:
         return ()
-    time = _in_the_cold(craft, pack, time, few_watts(craft, time))
+    time = _in_the_cold(craft, pack, time, few_watts(pack, time))
     return (msgspec.structs.replace(time, verdict=_with_basis(craft, pack, time)),)
 
 
@@ -249,7 +249,7 @@ def _share_left(
     A rate by the log knows charge alone: where the voltage ends a flight sooner, that shortens it.
     """
     try:
-        watts = number(flown_watts(craft)) if watts is None else watts
+        watts = number(flown_watts(craft, pack)) if watts is None else watts
         ended = low_end_notes(craft, pack, watts, cold)
         if cold is None and not ended:
             return 1.0, (), ()
@@ -261,9 +261,9 @@ def _share_left(
         return cold.capacity_share if cold else 1.0, (), ()
 
 
-def so_far(craft: Craft) -> str:
+def so_far(craft: Craft, pack: ItemNow) -> str:
     """What is said of a time that theory gives."""
-    flights = flights_with_charge(craft)
+    flights = flights_with_charge(craft, pack)
     if before_change(craft, flights):
         after = len(since_the_change(craft, flights))
         return f"{amounts.count('flight', after)} {SINCE_CHANGE}"

@@ -20,6 +20,7 @@ from buildbook.figures.answers.flight.rates import (
     comparable,
     fitted_time,
     flights_with_charge,
+    flown_alike,
     glides,
     number_of,
     rate_figure,
@@ -37,6 +38,7 @@ from buildbook.report.state import ItemNow
 def flown_current(craft: Craft) -> Iterator[Answer]:
     """Current as flown: all of the newest flights, then by pack, then by gain set."""
     everything = craft.now.flights
+    alike = flown_alike(craft, everything)
     yield attempt("flown_current", None, _of_all, craft)
     for pack in craft.packs:
         own = [flight for flight in everything if pack.tag in flight.row.packs]
@@ -44,15 +46,15 @@ def flown_current(craft: Craft) -> Iterator[Answer]:
         if flights:
             yield attempt("flown_current", pack.tag, rate_figure, craft, flights, own, pack.tag)
     for gains in craft.now.gain_sets:
-        own = [flight for flight in everything if flight.gains == gains]
+        own = [flight for flight in alike if flight.gains == gains]
         flights, of = comparable(craft, own), f"gains {gains}"
         if flights:
             yield attempt("flown_current", of, _of_gains, craft, flights, own, of)
 
 
 def _of_all(craft: Craft) -> Figure:
-    flights = flights_with_charge(craft)
-    return _beside_hover(craft, rate_figure(craft, flights, craft.now.flights, None))
+    flights, among = flights_with_charge(craft), flown_alike(craft, craft.now.flights)
+    return _beside_hover(craft, rate_figure(craft, flights, among, None))
 
 
 def _of_gains(
@@ -89,7 +91,7 @@ def _time(craft: Craft, pack: ItemNow) -> Figure:
     """By the charge used, and no longer than a flight that stood at its cut-off allows."""
     refuse_unfit(craft, pack)
     figure = cut_short(craft, pack, fitted_time(craft, pack, "flown_time", pack.tag))
-    longest = longest_kept_s(craft, pack, flights_with_charge(craft))
+    longest = longest_kept_s(craft, pack, flights_with_charge(craft, pack))
     other = longest_beside(longest)
     predicted, words = _predicted(craft, pack), why_short(craft, pack, figure)
     beside = {}

@@ -76,7 +76,7 @@ def loaded(craft: Craft, pack: ItemNow) -> Loaded | None:
     most = max(one.payload_kg or 0.0 for one in flights)
     like = tuple(one for one in flights if (one.payload_kg or 0.0) >= most * (1 - LIKE_KG))
     bare = mass_with(craft, pack).value or 0.0
-    planned = bare + carried_in(craft, time_with(craft, pack))
+    planned = bare + carried_in(craft, pack, time_with(craft, pack))
     if most <= planned - bare or planned <= 0:
         return None
     times = ((bare + most) / planned) ** HOVER_POWER
@@ -144,9 +144,9 @@ def _planned_w(craft: Craft, pack: ItemNow) -> float | None:
     try:
         time = time_with(craft, pack)
         if is_by_few(time):
-            watts = few_watts(craft, time)
+            watts = few_watts(pack, time)
         elif time.basis == "fitted":
-            watts = number(flown_watts(craft))
+            watts = number(flown_watts(craft, pack))
         else:
             watts = number(power_draw(craft, pack)) * unflown_most(craft, pack)
         return watts if min(to_reserve(craft, pack, watts)) > 0 else None

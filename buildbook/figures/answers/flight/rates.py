@@ -1,6 +1,7 @@
 """The current that the log shows, fitted so that odd flights do not matter.
 
-Flights with a payload and flights without one are never fitted together.
+Flights with a payload and flights without one are never fitted together, nor those on packs of
+another number of cells: for the same power a higher voltage takes less current.
 """
 
 from __future__ import annotations
@@ -43,12 +44,48 @@ TIME = by_method(
 )
 
 
-def flights_with_charge(craft: Craft) -> tuple[FlightDone, ...]:
-    """The newest flights on which a charge was noted, oldest first.
+def flights_with_charge(craft: Craft, pack: ItemNow | None = None) -> tuple[FlightDone, ...]:
+    """The newest flights on packs like this on which a charge was noted, oldest first.
 
     Those since the last change of propulsion or mass, where they are enough; else all.
+    pack: None is that of the whole aircraft.
     """
-    return craft.once("flights with charge", comparable, craft, craft.now.flights, ENOUGH)
+    cells = _series(craft, pack)
+    return craft.once(f"flights with charge, {cells}", _with_cells, craft, cells)
+
+
+def _with_cells(craft: Craft, cells: int | None) -> tuple[FlightDone, ...]:
+    return comparable(craft, _of_cells(craft, craft.now.flights, cells), ENOUGH)
+
+
+def flown_alike(
+    craft: Craft, flights: Sequence[FlightDone], pack: ItemNow | None = None
+) -> Sequence[FlightDone]:
+    """Those on packs with as many cells as this one; and those of which nobody knows the cells.
+
+    pack: None is that of the whole aircraft.
+    """
+    return _of_cells(craft, flights, _series(craft, pack))
+
+
+def _of_cells(
+    craft: Craft, flights: Sequence[FlightDone], cells: int | None
+) -> Sequence[FlightDone]:
+    if cells is None:
+        return flights
+    return [one for one in flights if _flown_cells(craft, one) in (None, cells)]
+
+
+def _flown_cells(craft: Craft, flight: FlightDone) -> int | None:
+    items = craft.hangar.items
+    found = (items[tag].spec.cells for tag in flight.row.packs if tag in items)
+    return next((cells.series for cells in found if cells is not None), None)
+
+
+def _series(craft: Craft, pack: ItemNow | None) -> int | None:
+    if pack is None:
+        pack = craft.pack if craft.packs else None
+    return None if pack is None or pack.spec.cells is None else pack.spec.cells.series
 
 
 def comparable(
@@ -82,7 +119,11 @@ def _charged(flights: Sequence[FlightDone]) -> list[FlightDone]:
 
 def glides(craft: Craft) -> bool:
     """Whether its flights say how long the motor ran: then a pack gives motor time."""
-    return _by_motor(flights_with_charge(craft))
+    return craft.once("glides", _glides, craft)
+
+
+def _glides(craft: Craft) -> bool:
+    return _by_motor(comparable(craft, craft.now.flights, ENOUGH))
 
 
 def _by_motor(flights: Sequence[FlightDone]) -> bool:
@@ -125,6 +166,7 @@ def rate_figure(
             *driven(flights, _of_their_time(craft, flights, among)),
             *loaded,
             *_left_apart(flights, _of_their_time(craft, flights, among)),
+            *(_other_cells(craft, flights) if of is None or of_gains else ()),
             *flown_cold(flights, "the flights"),
             *_set_aside(rate.set_aside),
             *changed,
@@ -163,15 +205,16 @@ def fitted_time(craft: Craft, pack: ItemNow, name: str, of: str) -> Figure:
 def _fitted_time(craft: Craft, pack: ItemNow) -> Figure:
     from buildbook.figures.laws.statistics.robust import forecast_time
 
-    of_pack = tuple(one for one in craft.now.flights if pack.tag in one.row.packs)
-    own = tuple(one for one in flights_with_charge(craft) if pack.tag in one.row.packs)
-    flights = own if len(own) >= ENOUGH else flights_with_charge(craft)
-    rate = fit(craft, flights)
+    alike = flown_alike(craft, craft.now.flights, pack)
+    of_all = flights_with_charge(craft, pack)
+    own = tuple(one for one in of_all if pack.tag in one.row.packs)
+    flights = own if len(own) >= ENOUGH else of_all
+    rate = fit(craft, flights, None if len(alike) == len(craft.now.flights) else _cells_of(pack))
     size, kept = capacity(pack), reserve(craft.keeper)
     usable = number(size) * (1 - number(kept))
     found = forecast_time(rate, usable, level=LEVEL)
     words = "of this pack" if flights is own else "of all packs of this aircraft"
-    among = of_pack if flights is own else craft.now.flights
+    among = [one for one in alike if pack.tag in one.row.packs] if flights is own else alike
     return given_value(
         "flown_time",
         found.expected,
@@ -187,6 +230,7 @@ def _fitted_time(craft: Craft, pack: ItemNow) -> Figure:
             f"fitted to {rate.flights} flights {words}",
             *driven(flights, _of_their_time(craft, flights, among)),
             *loaded_apart(flights, _of_their_time(craft, flights, among)),
+            *(() if flights is own else _other_cells(craft, flights)),
             *flown_cold(flights, "the flights"),
             *_set_aside(rate.set_aside),
             *before_change(craft, flights),
@@ -194,10 +238,11 @@ def _fitted_time(craft: Craft, pack: ItemNow) -> Figure:
     )
 
 
-def flown_watts(craft: Craft) -> Input:
-    """The power as flown in W, at the nominal voltage. Lacking: too few flights."""
-    figure = rate_figure(craft, flights_with_charge(craft), craft.now.flights, None)
-    volts = number(nominal(craft.pack))
+def flown_watts(craft: Craft, pack: ItemNow) -> Input:
+    """The power in W as flown on packs like this, at the nominal voltage. Lacking: few flights."""
+    among = flown_alike(craft, craft.now.flights, pack)
+    figure = rate_figure(craft, flights_with_charge(craft, pack), among, None)
+    volts = number(nominal(pack))
     return Input(
         called=Name("power as flown"),
         value=number_of(figure) * volts,
@@ -286,6 +331,22 @@ def carried_kg(flights: Sequence[FlightDone]) -> float:
     if not any(flight.payload_kg for flight in flights):
         return 0.0
     return median(flight.payload_kg or 0.0 for flight in flights)
+
+
+def _cells_of(pack: ItemNow) -> str:
+    return f"on packs of {amounts.cells(pack.spec.cells.series)}" if pack.spec.cells else ""
+
+
+def _other_cells(craft: Craft, flights: Sequence[FlightDone]) -> tuple[str, ...]:
+    """The note on the flights left apart, as their packs have more cells than these, or fewer."""
+    known = {_flown_cells(craft, flight) for flight in flights} - {None}
+    if not known:
+        return ()
+    found = [_flown_cells(craft, one) for one in craft.now.flights if one.row.used_ah]
+    others = sorted({cells for cells in found if cells is not None} - known)
+    apart = sum(cells in others for cells in found)
+    packs = amounts.listed([amounts.cells(cells) for cells in others], "or")
+    return (f"{amounts.count('flight', apart)} on packs of {packs} left apart",) if apart else ()
 
 
 def _of_their_time(

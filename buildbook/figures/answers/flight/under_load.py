@@ -62,7 +62,7 @@ class Worst(NamedTuple):
 def power_draw(craft: Craft, pack: ItemNow) -> Input:
     """The power in W that a discharge is simulated at: a hover, for a wing as it was flown."""
     if not craft.hovers:
-        return flown_watts(craft)
+        return flown_watts(craft, pack)
     method = electrical(craft, pack)
     values = {key: number(given) for key, given in method.inputs.items()}
     figure = given_value(

@@ -6,7 +6,12 @@ import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft, Part
-from buildbook.figures.answers.flight.rates import driven, loaded_apart, with_charge
+from buildbook.figures.answers.flight.rates import (
+    driven,
+    flown_alike,
+    loaded_apart,
+    with_charge,
+)
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.log.changes import since_change
 from buildbook.figures.answers.packs.packs import end_of_life
@@ -56,7 +61,7 @@ def aircraft_drift(craft: Craft) -> Figure:
 
     Of a glider the time that the motor ran: in the air it draws nothing.
     """
-    among = _since(craft.hangar, craft.now, None)
+    among = flown_alike(craft, _since(craft.hangar, craft.now, None))
     flights = with_charge(among)
     values = [flight.motor_s / (flight.row.used_ah or 1.0) for flight in flights]
     return _judged("time on an ampere-hour", values, flights, among, craft.home)

@@ -228,7 +228,7 @@ def _times(
     flown = time_with(craft, pack)
     low_s = flown.low or 0.0
     if is_flown(flown) and flown.value:
-        with_kg = mass_kg + carried_in(craft, flown)
+        with_kg = mass_kg + carried_in(craft, pack, flown)
         shares = [(with_kg / kg) ** 1.5 for kg in (mass_kg, loaded_kg)]
         without, loaded = (_Times(flown.value * share, low_s * share) for share in shares)
         return without, loaded, "as flown"
