@@ -298,7 +298,9 @@ def aircraft_built(
             for station, kinds in aircraft.fitted.items()
         },
         gain_periods=_closed(aircraft.gain_periods),
-        counters=_counters(aircraft.record.carried, aircraft.tally.total, aircraft.events),
+        counters=_counters(
+            aircraft.record.carried, aircraft.tally.total._replace(untold_s=0.0), aircraft.events
+        ),
         defects=tuple(defects),
         ever_fitted=tuple(ever_fitted),
         packs_flown=tuple(aircraft.packs),
@@ -389,4 +391,5 @@ def _counters(carried: Carried | None, flown: Flown, events: Iterable[Event]) ->
         hard_landings=names.count("hard landing"),
         basis=before.basis,
         untimed=before.duration_s <= 0 and (before.flights > 0 or before.cycles > 0),
+        untold_s=flown.untold_s,
     )

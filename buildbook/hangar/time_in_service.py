@@ -40,7 +40,9 @@ def in_service(flown: Flown, kind: str) -> Flown:
 
     A frame or a servo serves all the flight.
     """
-    if kind not in DRIVE or not flown.gliding_s:
+    if kind not in DRIVE:
+        return flown._replace(untold_s=0.0) if flown.untold_s else flown
+    if not flown.gliding_s:
         return flown
     return flown._replace(duration_s=flown.duration_s - flown.gliding_s, gliding_s=0.0)
 

@@ -25,7 +25,7 @@ class Siblings(msgspec.Struct, frozen=True, kw_only=True):
 
     among: how many there are. ended: how many of them came to their end, and after what time of
     flying half of them had, in seconds; None where none has. ended_at_least: of one of these the
-    time before the log is not known.
+    time before the log is not known. ended_at_most: of one it is not known how long its motor ran.
     """
 
     items: Public[tuple[Sibling, ...]]
@@ -33,6 +33,7 @@ class Siblings(msgspec.Struct, frozen=True, kw_only=True):
     ended: Public[int]
     ended_median_s: Public[float | None]
     ended_at_least: Public[bool] = False
+    ended_at_most: Public[bool] = False
 
 
 class Inspected(msgspec.Struct, frozen=True, kw_only=True):

@@ -70,7 +70,9 @@ class Counters(msgspec.Struct, frozen=True, kw_only=True):
 
     cycles: equivalent full cycles (packs). basis: how sure the carried life is; ``unknown``
     makes every total an "at least". untimed: flights or cycles before the log were counted but not
-    their hours, which makes the time alone an "at least".
+    their hours, which makes the time alone an "at least". untold_s: of a driven part, the flights
+    of its glider that do not say how long the motor ran: they count whole, which makes it an
+    "at most".
     """
 
     duration_s: Annotated[float, PUBLIC] = 0.0
@@ -82,11 +84,17 @@ class Counters(msgspec.Struct, frozen=True, kw_only=True):
     hard_landings: Annotated[int, PUBLIC] = 0
     basis: Annotated[LifeBasis, PUBLIC] = "measured"
     untimed: Annotated[bool, PUBLIC] = False
+    untold_s: Annotated[float, PUBLIC] = 0.0
 
     @property
     def time_at_least(self) -> bool:
         """Whether more was flown than the time tells."""
         return self.untimed or self.basis == "unknown"
+
+    @property
+    def time_at_most(self) -> bool:
+        """Whether less was flown than the time tells: a motor that rested, nobody says how long."""
+        return self.untold_s > 0
 
 
 OfDefects = Literal["defect noted", "defect deferred", "failed look", "defect open"]

@@ -32,7 +32,7 @@ class PastLives(msgspec.Struct, frozen=True, kw_only=True):
     """How long the items of one spec lasted that were retired or scrapped, flown, in seconds.
 
     median_s: half of them lasted longer. at_least: some began before these records, unknown how
-    long.
+    long. at_most: of some it is not known how long the motor ran.
     """
 
     title: Public[str]
@@ -42,6 +42,7 @@ class PastLives(msgspec.Struct, frozen=True, kw_only=True):
     shortest_s: Public[float]
     longest_s: Public[float]
     at_least: Public[bool] = False
+    at_most: Public[bool] = False
 
 
 class Stock(msgspec.Struct, frozen=True, kw_only=True):

@@ -7,12 +7,17 @@ from typing import NamedTuple
 
 
 class Flown(NamedTuple):
-    """What has been flown up to a moment. gliding_s: of that, with the motors off."""
+    """What has been flown up to a moment.
+
+    gliding_s: of that, with the motors off; untold_s: of flights that do not say how long these
+    ran, where others of that aircraft do.
+    """
 
     duration_s: float = 0.0
     flights: int = 0
     flying_days: int = 0
     gliding_s: float = 0.0
+    untold_s: float = 0.0
 
     def __add__(self, other: object) -> "Flown":
         if not isinstance(other, Flown):
@@ -22,6 +27,7 @@ class Flown(NamedTuple):
             self.flights + other.flights,
             self.flying_days + other.flying_days,
             self.gliding_s + other.gliding_s,
+            self.untold_s + other.untold_s,
         )
 
     def __sub__(self, other: "Flown") -> "Flown":
@@ -30,6 +36,7 @@ class Flown(NamedTuple):
             self.flights - other.flights,
             self.flying_days - other.flying_days,
             self.gliding_s - other.gliding_s,
+            self.untold_s - other.untold_s,
         )
 
 
@@ -51,29 +58,36 @@ class Window(NamedTuple):
 class Tally:
     """Totals after each flight, in the order of the log."""
 
-    __slots__ = ("_days", "_sequence", "_totals")
+    __slots__ = ("_days", "_sequence", "_tells", "_totals")
 
     def __init__(self) -> None:
         self._sequence: list[int] = []
         self._totals: list[Flown] = []
         self._days: list[datetime.date] = []
+        self._tells = False
 
     def add(
         self, seq: int, on: datetime.date, duration_s: float, motor_s: float | None = None
     ) -> None:
         """Count one flight; flights must come in the order of the log.
 
-        motor_s: how long the motors ran; None is all of it.
+        motor_s: how long the motors ran; None is not told, and counts as all of it.
         """
+        if motor_s is not None and not self._tells:
+            self._tells = True
+            self._totals = [total._replace(untold_s=total.duration_s) for total in self._totals]
         if self._days:
-            (flown_s, flights, days, gliding_s), last_day = self._totals[-1], self._days[-1]
+            so_far, last_day = self._totals[-1], self._days[-1]
         else:
-            (flown_s, flights, days, gliding_s), last_day = NOTHING, None
+            so_far, last_day = NOTHING, None
+        flown_s, flights, days, gliding_s, untold_s = so_far
         if motor_s is not None:
             gliding_s += duration_s - motor_s
+        elif self._tells:
+            untold_s += duration_s
         self._sequence.append(seq)
         self._days.append(on)
-        flown = (flown_s + duration_s, flights + 1, days + (on != last_day), gliding_s)
+        flown = (flown_s + duration_s, flights + 1, days + (on != last_day), gliding_s, untold_s)
         self._totals.append(_flown(flown))
 
     def at(self, seq: int) -> Flown:

@@ -205,6 +205,7 @@ def _siblings(whole: Whole, item: ItemNow) -> Siblings | None:
         ended=len(ended),
         ended_median_s=median(one.duration_s for one in ended) if ended else None,
         ended_at_least=any(one.time_at_least for one in ended),
+        ended_at_most=any(one.time_at_most for one in ended),
     )
 
 

@@ -71,6 +71,7 @@ def _lasted(spec: Spec, items: list[ItemNow]) -> PastLives:
         shortest_s=min(flown_s),
         longest_s=max(flown_s),
         at_least=any(item.counters.time_at_least for item in items),
+        at_most=any(item.counters.time_at_most for item in items),
     )
 
 

@@ -20,14 +20,14 @@ def capacity_words(series: CapacitySeries) -> str:
     if not series.points:
         return "No capacity measured yet."
     (first, was), (last, now) = series.points[0], series.points[-1]
-    words = f"{len(series.points)} measured, {was:.2f} Ah at charge {first:g}"
-    words += f", {now:.2f} Ah at charge {last:g}."
+    words = f"{len(series.points)} measured, {amounts.charge(was)} at charge {first:g}"
+    words += f", {amounts.charge(now)} at charge {last:g}."
     if series.apart:
         words += f" {len(series.apart)} not comparable."
     if series.rated_ah is not None:
-        words += f" Rated {series.rated_ah:.2f} Ah."
+        words += f" Rated {amounts.charge(series.rated_ah)}."
     if series.limit_ah is not None:
-        words += f" Limit {series.limit_ah:.2f} Ah."
+        words += f" Limit {amounts.charge(series.limit_ah)}."
     if len(series.line) > 1:
         words += f" Forecast: {_falls(series)}."
     return words

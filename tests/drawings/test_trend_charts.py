@@ -164,8 +164,8 @@ def test_one_measurement_is_enough_for_a_chart():
 def test_descriptions_tell_the_facts():
     """What a chart shows, in a sentence."""
     assert (
-        "18 measured, 2.20 Ah at charge 0, 1.86 Ah at charge 170. Rated 2.20 Ah. Limit 1.76 Ah. "
-        "Forecast: falls below 80 % of rated at about charge 260."
+        "18 measured, 2200 mAh at charge 0, 1860 mAh at charge 170. Rated 2200 mAh. "
+        "Limit 1760 mAh. Forecast: falls below 80 % of rated at about charge 260."
     ) in words_of(capacity_chart(CAPACITY, "c"))
     assert "Cell 3 differs from the others." in words_of(resistance_chart(RESISTANCE, "c"))
     assert "15 flights, May 2025 to Oct 2026; most in Oct 2026, 12." in words_of(
@@ -229,7 +229,7 @@ def test_a_sentence_above_each_chart_says_what_it_shows():
         replace(fading, change_ah=0.0001)
     )
     assert (
-        "2 measured, 2.20 Ah at charge 1, 2.00 Ah at charge 100. Limit 1.60 Ah. "
+        "2 measured, 2200 mAh at charge 1, 2000 mAh at charge 100. Limit 1600 mAh. "
         "Forecast: falls below its limit at about charge 300."
     ) == capacity_words(fading)
     assert (

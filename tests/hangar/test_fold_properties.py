@@ -187,7 +187,8 @@ def test_time_at_a_moment_is_what_was_flown_while_it_sat_there(history: History)
                 sum(done.duration_s for done in lived),
                 len(lived),
                 len({done.on for done in lived}),
-                0.0,  # no motor_run is written
+                0.0,  # no motor_run is written,
+                0.0,  # in no flight at all
             )
             assert expected == pytest.approx(flown_at(hangar, tag, seq))
 

@@ -6,7 +6,7 @@ The only module that imports matplotlib. The same series gives the same bytes.
 from __future__ import annotations
 
 import io
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import cache
 from typing import Any
 
@@ -17,6 +17,7 @@ from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
 from matplotlib.ticker import MaxNLocator
 
+from buildbook.basis import amounts
 from buildbook.drawings.charts.chart_svg import COLOURS, page_svg
 from buildbook.report.drawn.series import (
     CapacitySeries,
@@ -115,6 +116,11 @@ def _xy(points: Sequence[Point]) -> tuple[list[float], list[float]]:
     return [x for x, _ in points], [y for _, y in points]
 
 
+def _times_1000(points: Iterable[Point]) -> list[Point]:
+    """In mAh, or mΩ: as packs and chargers are lettered."""
+    return [(at, value * 1000) for at, value in points]
+
+
 def _dots(axes: Axes, points: Sequence[Point], label: str = "") -> None:
     size = 5.5 if len(points) <= 60 else 3.6
     axes.plot(
@@ -155,29 +161,31 @@ def _limit(axes: Axes, value: float, words: str) -> None:
 
 
 def capacity_chart(series: CapacitySeries, prefix: str) -> Markup:
-    """Measured capacity over charges with trend, forecast band, rated capacity and limit."""
+    """Measured capacity in mAh over charges: trend, forecast band, rated capacity and limit."""
 
     def paint(axes: Axes) -> None:
         if series.band:
-            low = [(x, bottom) for x, bottom, _ in series.band]
-            high = [(x, top) for x, _, top in reversed(series.band)]
+            low = _times_1000((x, bottom) for x, bottom, _ in series.band)
+            high = _times_1000((x, top) for x, _, top in reversed(series.band))
             _area(axes, [*low, *high], "forecast")
         if series.line:
-            axes.plot(*_xy(series.line), color=COLOURS["accent"], linewidth=2.2, label="trend")
+            line = _times_1000(series.line)
+            axes.plot(*_xy(line), color=COLOURS["accent"], linewidth=2.2, label="trend")
         apart = set(series.apart)
-        alike = [point for at, point in enumerate(series.points) if at not in apart]
-        _dots(axes, alike, label="measured")
-        _rings(axes, [series.points[at] for at in series.apart])
+        points = _times_1000(series.points)
+        _dots(axes, [one for at, one in enumerate(points) if at not in apart], label="measured")
+        _rings(axes, [points[at] for at in series.apart])
         if series.rated_ah is not None:
-            axes.axhline(series.rated_ah, color=COLOURS["soft"], linewidth=0.9)
-        if series.limit_ah is not None:
-            _limit(axes, series.limit_ah, f"limit {series.limit_ah:.2f} Ah")
-        _room(axes, below=series.limit_ah)
+            axes.axhline(series.rated_ah * 1000, color=COLOURS["soft"], linewidth=0.9)
+        limit_mah = None if series.limit_ah is None else series.limit_ah * 1000
+        if series.limit_ah is not None and limit_mah is not None:
+            _limit(axes, limit_mah, f"limit {amounts.charge(series.limit_ah)}")
+        _room(axes, below=limit_mah)
         _whole_steps(axes)
         _key(axes)
 
     title = f"Capacity of {series.tag} over its charges"
-    return _chart(paint, title, capacity_words(series), prefix, "Ah", charges_axis(series))
+    return _chart(paint, title, capacity_words(series), prefix, "mAh", charges_axis(series))
 
 
 def _whole_steps(axes: Axes) -> None:
@@ -203,17 +211,16 @@ def resistance_chart(series: ResistanceSeries, prefix: str) -> Markup:
         few = len(series.cells) <= 3
         for number, cell in enumerate(series.cells, 1):
             odd = number == series.odd_cell
-            x, ohms = _xy([point for point in cell if point[0] not in series.apart])
+            alike = _times_1000(point for point in cell if point[0] not in series.apart)
             axes.plot(
-                x,
-                [ohm * 1000 for ohm in ohms],
+                *_xy(alike),
                 color=COLOURS["bad" if odd else "accent"],
                 linewidth=2.4 if odd else 1.5,
                 dashes=_DASHES[(number - 1) % len(_DASHES)] or (None, None),
                 label=f"cell {number}" if few else str(number),
             )
         odd_ones = [point for cell in series.cells for point in cell if point[0] in series.apart]
-        _rings(axes, [(at, ohm * 1000) for at, ohm in odd_ones])
+        _rings(axes, _times_1000(odd_ones))
         if series.limit_ohm is not None:
             _limit(axes, series.limit_ohm * 1000, f"limit {series.limit_ohm * 1000:.1f} mΩ")
         _whole_steps(axes)

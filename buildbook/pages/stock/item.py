@@ -21,7 +21,7 @@ from buildbook.report.reports import Reports
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep.work import NOTHING_TO_DO
 from buildbook.words.logbook.entry_details import by_cell
-from buildbook.words.measures.intervals import flights_words, flown_words, least_words
+from buildbook.words.measures.intervals import flights_words, flown_words, least_words, sure_words
 from buildbook.words.names import kind_word
 from buildbook.words.specs import spec_rows
 from buildbook.words.upkeep.packs import returns
@@ -187,8 +187,8 @@ def _ended(siblings: Siblings | None) -> str:
     """``3 came to their end, median 4.2 h``."""
     if siblings is None or siblings.ended_median_s is None:
         return ""
-    least = "at least " if siblings.ended_at_least else ""
-    after = f"{least}{amounts.hours(siblings.ended_median_s)}"
+    sure = sure_words(at_least=siblings.ended_at_least, at_most=siblings.ended_at_most)
+    after = f"{sure}{amounts.hours(siblings.ended_median_s)}"
     if siblings.ended == 1:
         return f"1 came to its end, after {after}"
     return f"{siblings.ended} came to their end, median {after}"

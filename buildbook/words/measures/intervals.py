@@ -52,15 +52,27 @@ def flights_words(counters: Counters) -> str:
 
 
 def flown_words(counters: Counters) -> str:
-    """``at least 4.2 h``; a life before the log without hours makes it so, whatever its basis."""
-    if not counters.duration_s and counters.time_at_least:
-        return "not known"
-    least = "at least " if counters.time_at_least else least_words(counters)
-    return f"{least}{amounts.hours(counters.duration_s)}"
+    """``at least 4.2 h``; a life before the log without hours makes it so, whatever its basis.
+
+    ``at most 6.5 h`` of a motor, where flights count whole that do not say how long it ran; of one
+    of unknown history they count nothing.
+    """
+    if counters.time_at_least:
+        least_s = counters.duration_s - counters.untold_s
+        return f"at least {amounts.hours(least_s)}" if least_s > 0 else "not known"
+    most = "at most " if counters.time_at_most else ""
+    return f"{most}{least_words(counters)}{amounts.hours(counters.duration_s)}"
 
 
 def lasted_words(life: PastLives, seconds: float) -> str:
     """How long a part lasted that is gone: ``at least 3.2 h``, ``not flown``, ``not known``."""
     if not seconds:
         return "not known" if life.at_least else "not flown"
-    return f"{'at least ' if life.at_least else ''}{amounts.hours(seconds)}"
+    return f"{sure_words(at_least=life.at_least, at_most=life.at_most)}{amounts.hours(seconds)}"
+
+
+def sure_words(*, at_least: bool, at_most: bool) -> str:
+    """The word before a time among several lives: of some more was flown, of some perhaps less."""
+    if at_least and at_most:
+        return "about "
+    return "at least " if at_least else "at most " if at_most else ""

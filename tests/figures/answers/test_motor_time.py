@@ -15,6 +15,7 @@ from buildbook.report.figure import LOADED_S, PAYLOAD_KG
 from buildbook.upkeep.warnings.plausible import doubts
 from buildbook.upkeep.warnings.plausible_parts import doubted_parts
 from buildbook.words.figures import aside_words
+from buildbook.words.measures.intervals import flown_words
 
 GLIDER = {
     "hangar.yaml": "format: 1\nhangar: Shed\nreserve: 20 %\n",
@@ -71,6 +72,45 @@ def test_hours_of_a_driven_part_say_which_they_are(tmp_path: Path) -> None:
     for tag, told in (("M-1", True), ("E-1", True), ("S-1", False)):
         notes = found(figures_of_item(hangar, tag), "component_hours").notes
         assert told == (said in notes)
+
+
+def test_flights_that_say_no_motor_time_make_its_hours_an_at_most(tmp_path: Path) -> None:
+    """4 flights of 150 s are 10 min; 8 of 40 min that say nothing are up to 5 h 20 min more."""
+    silent = flights(8, run="").replace("2026-03", "2026-05")
+    hangar = glider(tmp_path, flights(4) + silent)
+    figure = found(figures_of_item(hangar, "M-1"), "component_hours")
+
+    assert (figure.low, figure.value, figure.high) == pytest.approx((1 / 6, 5.5, 5.5))
+    assert figure.verdict == "at most; 5.3 h of flights without 'motor_run' count whole"
+    assert figure.basis == "default"
+    assert figure.notes[0] == "rests on what is assumed: flights without 'motor_run'"
+    assert flown_words(hangar.items["M-1"].counters) == "at most 5.5 h"
+    assert flown_words(hangar.items["S-1"].counters) == "8.0 h"
+    assert flown_words(hangar.aircraft["kite"].counters) == "8.0 h"
+
+
+def test_a_motor_of_unknown_history_ran_at_least_what_is_told(tmp_path: Path) -> None:
+    """10 min in the log; what was before is not known, nor what the silent flights took."""
+    silent = flights(8, run="").replace("2026-03", "2026-05")
+    items = GLIDER["parts/items.yaml"].replace(
+        "{tag: M-1, spec: m,", "{tag: M-1, spec: m, carried: {basis: unknown},"
+    )
+    files = {**GLIDER, "parts/items.yaml": items}
+    hangar = opened(tmp_path, {**files, "aircraft/kite/logbook.yaml": FITTED + flights(4) + silent})
+    figure = found(figures_of_item(hangar, "M-1"), "component_hours")
+
+    assert figure.verdict == (
+        "earlier history unknown; 5.3 h of flights without 'motor_run' count whole"
+    )
+    assert flown_words(hangar.items["M-1"].counters) == "at least 0.17 h"
+
+
+def test_where_no_flight_says_its_motor_time_all_of_it_is(tmp_path: Path) -> None:
+    """A motor that drives all the time, as on a powered aeroplane, has its hours without a word."""
+    hangar = glider(tmp_path, flights(8, run=""))
+    figure = found(figures_of_item(hangar, "M-1"), "component_hours")
+
+    assert (figure.low, figure.value, figure.verdict) == (None, pytest.approx(16 / 3), None)
 
 
 def test_a_motor_that_came_with_the_hours_of_its_airframe_is_doubted(tmp_path: Path) -> None:

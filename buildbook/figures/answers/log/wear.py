@@ -4,9 +4,10 @@ from collections.abc import Iterator
 
 import msgspec
 
+from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft, Part
-from buildbook.figures.answers.gathering import declared, measured
+from buildbook.figures.answers.gathering import declared, default, measured
 from buildbook.figures.answers.packs.use import STRETCHES, uncounted
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, by_method, given_value
@@ -16,6 +17,7 @@ from buildbook.report.state import Counters
 
 MOTOR_TIME = "of a glider the time that its motor ran, not the time in the air"
 UNKNOWN = "at least; earlier history unknown"
+ALL_THE_TIME = "the motor taken to run all the time"
 SUMMED = by_method("sum over the log, and the life before it", "the log")
 CYCLES = by_method(
     STRETCHES,
@@ -122,25 +124,42 @@ def _counted(
 ) -> Figure:
     inputs: list[Input] = []
     missing = carried is not None and _is_missing(kind, carried)
+    untold = counters.untold_s / 3600 if kind == "hours" else 0.0
+    value_here = value - untold
     if carried is not None and not missing:
         before = _before(kind, carried)
         known = measured if carried.basis == "measured" else declared
         inputs.append(known("life before the log", before, unit, home))
-        value_here = value - before
-    else:
-        value_here = value
+        value_here -= before
     inputs.append(measured("in this log", value_here, unit, last))
-    verdict = {"unknown": UNKNOWN, "estimate": "about"}.get(counters.basis)
-    if missing and counters.basis != "unknown":
-        verdict = f"at least; {kind} before the log are not recorded"
-    return given_value(
+    if untold:
+        inputs.append(default("flights without 'motor_run'", untold, unit, ALL_THE_TIME, last))
+    figure = given_value(
         f"{whose}_{kind}",
         value,
         unit=unit,
         way=CYCLES if kind == "cycles" else SUMMED,
         inputs=inputs,
-        verdict=verdict,
+        verdict=_bounds(kind, counters, missing=missing),
     )
+    return msgspec.structs.replace(figure, low=value - untold, high=value) if untold else figure
+
+
+def _bounds(kind: str, counters: Counters, *, missing: bool) -> str | None:
+    """On which side the count is a limit, and of what; of some it is one on neither.
+
+    missing: what was before the log is written without this count.
+    """
+    more = "earlier history unknown" if counters.basis == "unknown" else ""
+    if missing and not more:
+        more = f"{kind} before the log are not recorded"
+    if kind == "hours" and counters.time_at_most:
+        about = "about, at most" if counters.basis == "estimate" else "at most"
+        whole = amounts.hours(counters.untold_s)
+        return f"{more or about}; {whole} of flights without 'motor_run' count whole"
+    if more:
+        return f"at least; {more}"
+    return "about" if counters.basis == "estimate" else None
 
 
 def _is_missing(kind: str, carried: Carried) -> bool:
