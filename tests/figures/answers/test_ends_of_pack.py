@@ -252,7 +252,8 @@ def test_full_throttle_sags_no_less_than_was_flown(tmp_path: Path) -> None:
     ends = 0.75 * 11.1 + LEADS * 60 * 0.75**1.5
     over, load = found(answers, "thrust_to_weight"), found(answers, "payload", "P-1")
 
-    assert pytest.approx(11.19 - ends, rel=1e-3) == figure.value
+    assert figure.value is None  # more than the end of the table tells is lost
+    assert pytest.approx(11.19 - ends, rel=1e-3) == figure.low
     assert (
         f"under {ends:.2f} V left at the reserve, how far under is not known; under its cut-off "
         "of 9.90 V; the lowest read in flight was 9.95 V"

@@ -118,7 +118,7 @@ def test_an_estimate_is_told_as_about(tmp_path: Path) -> None:
     figure = found(figures_of_item(opened(tmp_path, files), "C-1"), "component_hours")
 
     assert pytest.approx(30.3) == figure.value
-    assert ("about", "spec") == (figure.verdict, figure.basis)
+    assert ("about; what was before the log is estimated", "spec") == (figure.verdict, figure.basis)
 
 
 def test_crashes_before_the_log_are_not_nought(tmp_path: Path) -> None:

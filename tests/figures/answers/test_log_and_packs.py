@@ -114,8 +114,7 @@ def test_no_incident_yet_gives_an_upper_bound(tmp_path: Path) -> None:
     assert pytest.approx(2.995732 * 5, rel=1e-6) == figure.high
     assert "no incident yet; at most 15 in 100 flights, at 95 %" == figure.verdict
     assert (
-        "one-sided limits",
-        "incidents in the log are counted; what a check or a look found on the ground is not",
+        "by the incidents in the log, not by what a check or a look found on the ground",
     ) == figure.notes
 
 
@@ -577,6 +576,18 @@ def test_cost_of_a_pack_by_its_wear(tmp_path: Path) -> None:
     figure = found(quad(tmp_path, {**flown(12, more), "parts/items.yaml": items}), "operating_cost")
 
     assert pytest.approx(15.0) == figure.other["together, EUR"]
+
+
+def test_what_a_pack_flew_before_the_log_is_no_cost_here(tmp_path: Path) -> None:
+    """As above, 12 of its 48 flights in this log: a quarter of the 15 EUR."""
+    items = ITEMS.replace(
+        "{tag: P-1, spec: pack, acquired: 2026-01-01}",
+        "{tag: P-1, spec: pack, acquired: 2026-01-01, price: 30 EUR, carried: {flights: 36}}",
+    )
+    more = "- {on: 2026-06-01, capacity: P-1, measured: 1980 mAh}\n"
+    figure = found(quad(tmp_path, {**flown(12, more), "parts/items.yaml": items}), "operating_cost")
+
+    assert pytest.approx(15.0 / 4) == figure.other["together, EUR"]
 
 
 def test_every_pack_has_its_own_row(tmp_path: Path) -> None:

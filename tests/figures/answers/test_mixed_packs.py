@@ -5,6 +5,7 @@ at the 14.8 V of four. Expected values are worked out by hand from that.
 """
 
 import datetime
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
@@ -22,7 +23,9 @@ FOUR = """\
 CURRENT_A = {"P-1": 15.0, "P-4": 11.25}
 
 
-def mixed(folder: Path, *, threes: int, fours: int) -> Hangar:
+def mixed(
+    folder: Path, *, threes: int, fours: int, more: Mapping[str, str] | None = None
+) -> Hangar:
     """The quad with so many flights of 4 min on each, the four cells flown first."""
     first = datetime.date(2026, 3, 1)
     tags = ["P-4"] * fours + ["P-1"] * threes
@@ -38,6 +41,7 @@ def mixed(folder: Path, *, threes: int, fours: int) -> Hangar:
             "parts/specs.yaml": SPECS + FOUR,
             "parts/items.yaml": ITEMS + "- {tag: P-4, spec: four, acquired: 2026-01-01}\n",
             "aircraft/sedge/logbook.yaml": LOG + flights,
+            **(more or {}),
         },
     )
 
@@ -85,3 +89,32 @@ def test_the_drift_of_an_aircraft_is_not_that_of_its_cells(tmp_path: Path) -> No
     answers = figures_of_aircraft(mixed(tmp_path, threes=14, fours=40), "sedge")
 
     assert ": 14; it takes 16" in refused(answers, "drift", "time on an ampere-hour")[0]
+
+
+def test_the_thrust_to_weight_is_of_the_pack_of_which_least_is_known(tmp_path: Path) -> None:
+    """Below the bench table nobody knows how little is left: that pack is told, not the other.
+
+    The table of 14.8 V ends at 11.1 V; three cells with a default resistance of 20 mΩ hold less
+    at full throttle when the reserve is reached, four cells hold more.
+    """
+    specs = (SPECS + FOUR).replace("max_current: 18 A}", "max_current: 18 A, bench: four.csv}")
+    bench = "throttle_%,voltage_V,current_A,thrust_N\n40,14.8,2,2.4\n70,14.8,8,5\n100,14.8,18,9\n"
+    hangar = mixed(
+        tmp_path, threes=1, fours=4, more={"parts/specs.yaml": specs, "bench/four.csv": bench}
+    )
+    verdict = found(figures_of_aircraft(hangar, "sedge"), "thrust_to_weight").verdict or ""
+
+    assert verdict.startswith("with P-1; under ")
+    assert "how far under is not known" in verdict
+
+
+def test_a_fresh_pack_without_a_rating_may_be_the_first_limit(tmp_path: Path) -> None:
+    """P-4 says no discharge rate: what else is rated is not the first of all."""
+    specs = (SPECS + FOUR).replace("max_current: 18 A}", "max_current: 18 A, bench: four.csv}")
+    bench = "throttle_%,voltage_V,current_A,thrust_N\n40,14.8,2,2.4\n70,14.8,8,5\n100,14.8,10,9\n"
+    hangar = mixed(
+        tmp_path, threes=1, fours=4, more={"parts/specs.yaml": specs, "bench/four.csv": bench}
+    )
+    verdict = found(figures_of_aircraft(hangar, "sedge"), "peak_current", "P-4").verdict or ""
+
+    assert verdict.endswith("; no rating known of pack")

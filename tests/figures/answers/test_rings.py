@@ -5,6 +5,7 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from full_hangars import coaxial
 from small_hangars import KEEPER, SPECS, found, opened
 
 from buildbook.figures.answers.registry import figures_of_aircraft
@@ -97,8 +98,19 @@ def test_alternating_spins_hold_no_single_loss(tmp_path: Path) -> None:
     figure = found(ring(tmp_path, "hexa-plus", spins("PNPNPN")), "rotor_loss")
 
     assert 0 == figure.value
-    assert "full control is lost with any one motor" == figure.verdict
+    assert (
+        "after losing any one motor not all of roll, pitch, yaw and height can be held"
+    ) == figure.verdict
     assert "geometry and greatest thrust only: your controller may not do it" in figure.notes
+
+
+def test_a_loss_that_rests_on_a_default_says_so(tmp_path: Path) -> None:
+    """The thrust of a pair one above the other goes with its interference, which is a default."""
+    figure = found(figures_of_aircraft(opened(tmp_path, coaxial()), "ring"), "rotor_loss")
+
+    assert figure.basis == "default"
+    assert figure.notes[0].startswith("rests on what is assumed: ")
+    assert "interference of a pair" in figure.notes[0]
 
 
 def test_paired_spins_hold_four_of_six_losses(tmp_path: Path) -> None:

@@ -85,6 +85,17 @@ def test_the_timer_is_set_for_the_cold_pack(tmp_path: Path) -> None:
     assert found(answers, "flown_time", "P-1").low != time.low
 
 
+def test_a_timer_for_the_cold_rests_on_what_is_assumed_of_it(tmp_path: Path) -> None:
+    """Its minutes are by the log, what the cold takes of them is not: the weakest is its basis."""
+    log = flights(12) + READ
+    cold = found(quad(tmp_path / "cold", at_field(log, "5")), "timer_setting", "P-1")
+    warm = found(quad(tmp_path / "warm", at_field(log, "25")), "timer_setting", "P-1")
+
+    assert ("default", "fitted") == (cold.basis, warm.basis)
+    assert cold.notes[0] == f"rests on what is assumed: {', '.join(NAMES)}"
+    assert not [note for note in warm.notes if note.startswith("rests on")]
+
+
 def test_the_timer_says_for_which_air_it_is_and_what_freezing_leaves(tmp_path: Path) -> None:
     """Read at 25 °C: at 0 °C 12.5 % less capacity, and exp(4209.5 · 0.00030698) = 3.641 times R."""
     log = flights(12) + READ

@@ -1,7 +1,5 @@
 """What to set before a flight: the timer, and the voltage of the alarm."""
 
-import msgspec
-
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import AS_READ, freezing
@@ -32,7 +30,7 @@ from buildbook.figures.answers.flight.rates import (
     glides,
 )
 from buildbook.figures.answers.flight.under_load import power_draw
-from buildbook.figures.answers.gathering import Lacking, from_figure, measured, number
+from buildbook.figures.answers.gathering import Lacking, from_figure, measured, number, worked_out
 from buildbook.figures.answers.packs.packs import (
     capacity,
     cells,
@@ -95,7 +93,9 @@ def timer_setting(craft: Craft, pack: ItemNow) -> Figure:
         ended = ended_in(craft, pack, None) or "the flight time has no low end"
         raise Lacking(f"{pack.tag}: {ended}", craft.home)
     end = f"low end of the {'motor endurance' if glides(craft) else 'flight time'}"
-    low = from_figure(msgspec.structs.replace(time, value=time.low), end)
+    kept = reserve(craft.keeper)  # chosen, not known more or less well
+    assumed = (one for one in time.inputs if one.basis == "default" and one != kept)
+    low = worked_out(end, time.low, "s", (from_figure(time), *assumed))
     other, words, notes = _beside(craft, pack)
     longer, flown = _longer_than_flown(craft, pack, time.low)
     words, other = (*longer, *words), {**flown, **other}
@@ -108,8 +108,8 @@ def timer_setting(craft: Craft, pack: ItemNow) -> Figure:
         unit="s",
         way=TIMER,
         of=pack.tag,
-        inputs=[low, reserve(craft.keeper)],
-        basis=time.basis,  # the reserve is chosen, not known more or less well
+        inputs=[low, kept],
+        basis=low.basis,
         verdict="; ".join((*warm, *words, *planned_by(craft, pack, time), *_passed(craft, pack)))
         or None,
         other={**other, **({FLIGHTS_BEHIND: 0.0} if guessed else {})},

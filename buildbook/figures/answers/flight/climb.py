@@ -93,9 +93,8 @@ def _of_motor(craft: Craft, rotor: Rotor, power: Input) -> Input:
     idle = of_spec(rotor.motor, spec.no_load_current_a, "no_load_current", "no-load current", "A")
     value = by_constants(number(volts), number(power) / number(volts), number(ohm), number(idle))
     # The voltage moves it so little that it does not make it a default.
-    return worked_out(
-        f"efficiency of {spec.spec}", value, "ratio", (flown_watts(craft, craft.pack), ohm, idle)
-    )
+    givens = (flown_watts(craft, craft.pack), ohm, idle)
+    return in_per_cent(worked_out(f"efficiency of {spec.spec}", value, "ratio", givens))
 
 
 def _climb_v(craft: Craft) -> Input:
@@ -112,7 +111,7 @@ def _power(craft: Craft) -> Input:
     """The power in W as flown, at that voltage."""
     flown, volts = flown_watts(craft, craft.pack), _climb_v(craft)
     amps = number(flown) / number(nominal(craft.pack))
-    return worked_out("power as flown", amps * number(volts), "W", (flown, volts))
+    return worked_out("power at half charge", amps * number(volts), "W", (flown, volts))
 
 
 def _climb_inputs(craft: Craft, rotor: Rotor, pack: ItemNow) -> dict[str, Input]:

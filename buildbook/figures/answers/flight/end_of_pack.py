@@ -255,6 +255,10 @@ def _at_full(craft: Craft, pack: ItemNow) -> Figure:
         (*words, *reached.worst.words, *cold),
         {"at its plug, V": reached.plug_v, **other, **frozen},
     )
+    if under:  # what is lost is more, nobody knows how much
+        figure = msgspec.structs.replace(
+            figure, value=None, low=figure.value, level=None, sensitivity=()
+        )
     burst = (BURST,) if reached.worst.logged else ()
     return msgspec.structs.replace(figure, notes=(*figure.notes, *burst))
 

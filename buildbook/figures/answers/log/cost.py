@@ -65,7 +65,8 @@ def _worn_here(craft: Craft, item: ItemNow) -> float:
         return 1.0 if gone and here else 0.0
     if not item.flights:
         return 0.0
-    share = sum(flight.aircraft == craft.slug for flight in item.flights) / len(item.flights)
+    flown = sum(flight.aircraft == craft.slug for flight in item.flights)
+    share = flown / item.counters.flights  # those before the log wore it as well
     return share * (1.0 if gone else _wear(craft, item))
 
 

@@ -19,12 +19,13 @@ from buildbook.figures.answers.working import (
     given_value,
 )
 from buildbook.figures.laws.law import GARWOOD
-from buildbook.figures.laws.statistics.counts import event_rate, mean_time_between
+from buildbook.figures.laws.statistics.counts import Sides, event_rate, mean_time_between
 from buildbook.report.figure import Figure, Input
 
 HUNDRED = 100.0
 FEWEST = 10  # flights without an incident from which their bound is told: 30 in 100
-COUNTED = "incidents in the log are counted; what a check or a look found on the ground is not"
+COUNTED = "by the incidents in the log, not by what a check or a look found on the ground"
+BY_CHANCE = "low and high: no closer can it be told from so few"
 RATE = by_method(
     "events over flights or hours, with exact Poisson limits",
     GARWOOD,
@@ -131,8 +132,13 @@ def _figure(
         level=found.level,
         inputs=(_events(craft, count), exposure),
         verdict=verdict,
-        notes=(f"{found.sides} limits", COUNTED),
+        notes=(*_two_ends(found.sides), COUNTED),
     )
+
+
+def _two_ends(sides: Sides) -> tuple[str, ...]:
+    """What low and high are; of none seen there is one limit, which the verdict says."""
+    return (BY_CHANCE,) if sides == "two-sided" else ()
 
 
 def _between_hours(craft: Craft) -> Figure:
@@ -163,7 +169,7 @@ def _between(craft: Craft, of: str, observed: float, unit: str) -> Figure:
             _logged(f"{of} in the log", observed, unit, craft.now.flights[-1].place),
         ),
         verdict=None if count else least,
-        notes=(f"{found.sides} limits", COUNTED),
+        notes=(*_two_ends(found.sides), COUNTED),
     )
 
 

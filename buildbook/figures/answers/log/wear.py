@@ -8,7 +8,7 @@ from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft, Part
 from buildbook.figures.answers.gathering import declared, default, measured
-from buildbook.figures.answers.packs.use import STRETCHES, uncounted
+from buildbook.figures.answers.packs.use import ABOUT, STRETCHES, uncounted
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, by_method, given_value
 from buildbook.records.parts import DRIVE, Carried
@@ -126,8 +126,8 @@ def _counted(
     missing = carried is not None and _is_missing(kind, carried)
     untold = counters.untold_s / 3600 if kind == "hours" else 0.0
     value_here = value - untold
-    if carried is not None and not missing:
-        before = _before(kind, carried)
+    before = 0.0 if carried is None else _before(kind, carried)
+    if carried is not None and not missing and (before or carried.basis != "unknown"):
         known = measured if carried.basis == "measured" else declared
         inputs.append(known("life before the log", before, unit, home))
         value_here -= before
@@ -159,7 +159,7 @@ def _bounds(kind: str, counters: Counters, *, missing: bool) -> str | None:
         return f"{more or about}; {whole} of flights without 'motor_run' count whole"
     if more:
         return f"at least; {more}"
-    return "about" if counters.basis == "estimate" else None
+    return ABOUT if counters.basis == "estimate" else None
 
 
 def _is_missing(kind: str, carried: Carried) -> bool:

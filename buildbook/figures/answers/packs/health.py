@@ -27,6 +27,7 @@ from buildbook.report.history import CapacityDone, ChargeDone
 from buildbook.report.packs.like_conditions import (
     ACTIVATION_J_MOL,
     ACTIVATION_RANGE_J_MOL,
+    Likes,
     charges_by,
     like_capacities,
     like_resistances,
@@ -100,9 +101,22 @@ def _capacity(part: Part) -> Figure:
         in_verdict=tuple(other),
         notes=(
             f"measured on {amounts.day(last.on)}{warm}",
-            f"measurements so far: {len(item.capacities)}",
+            "; ".join(
+                (
+                    f"measurements so far: {len(item.capacities)}",
+                    *others_apart(like_capacities(item)),
+                )
+            ),
         ),
     )
+
+
+def others_apart(likes: Likes[CapacityDone]) -> tuple[str, ...]:
+    """How many measurements are left out, as they were taken under other conditions."""
+    count = len(likes.unlike)
+    if not count:
+        return ()
+    return (f"{count} {'is' if count == 1 else 'are'} not comparable with the rest",)
 
 
 def _capacity_trend(part: Part) -> Figure:

@@ -13,7 +13,7 @@ from buildbook.basis import amounts
 from buildbook.basis.days import YEAR_DAYS
 from buildbook.figures.answers.craft import Part
 from buildbook.figures.answers.gathering import Lacking, measured, number
-from buildbook.figures.answers.packs.health import numbered, unlike_words
+from buildbook.figures.answers.packs.health import numbered, others_apart, unlike_words
 from buildbook.figures.answers.packs.packs import end_of_life, rated_capacity, unmeasured
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import by_method, given_value
@@ -107,7 +107,8 @@ def _forecast(part: Part) -> EndOfLife:
         _refuse_gone(part)
         raise unmeasured(item)
     threshold = number(rated_capacity(item)) * number(end_of_life(part.keeper))
-    done = like_capacities(item).alike
+    likes = like_capacities(item)
+    done = likes.alike
     found = _worked_out(
         tuple(numbered(item, done)[0]),
         tuple(one.measured_ah for one in done),
@@ -116,7 +117,10 @@ def _forecast(part: Part) -> EndOfLife:
     if found.state != "reached":
         _refuse_gone(part)
     if found.state == "too early" or found.number is None:
-        raise Lacking(f"too early to say: {found.reason}", item.capacities[-1].place)
+        raise Lacking(
+            "; ".join((f"too early to say: {found.reason}", *others_apart(likes))),
+            item.capacities[-1].place,
+        )
     return found
 
 

@@ -14,6 +14,7 @@ STRETCHES = (
     "for each stretch between charges the greater of what flights used and what was put in; the "
     "sum over the rated capacity"
 )
+ABOUT = "about; what was before the log is estimated"
 CYCLES = by_method(
     STRETCHES,
     "sum of charge over rated capacity; the counting rule of the records",
@@ -30,7 +31,7 @@ def pack_cycles(part: Part) -> Figure:
     through = sum(stretch.through_ah for stretch in found)
     inputs = [measured("charge through the pack", through, "Ah", part.last_place), rated]
     carried = item.item.carried
-    if carried is not None:
+    if carried is not None and (carried.cycles or carried.basis != "unknown"):
         place = item.item.place("carried")
         known = measured if carried.basis == "measured" else declared
         inputs.append(known("cycles before the log", carried.cycles, "count", place))
@@ -78,7 +79,7 @@ def uncounted(part: Part) -> tuple[str, ...]:
 def _sure(basis: str, partial: bool) -> str | None:
     if basis == "unknown" or partial:
         return "at least"
-    return "about" if basis == "estimate" else None
+    return ABOUT if basis == "estimate" else None
 
 
 def pack_charges(part: Part) -> Figure:

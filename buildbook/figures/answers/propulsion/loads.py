@@ -1,7 +1,7 @@
 """What every recorded rating is asked to carry at full throttle, and what the runs of wire are."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Literal, NamedTuple
 
 from buildbook.basis import amounts
@@ -223,6 +223,16 @@ def _of_pack(pack: ItemNow, total: float) -> Iterator[Load]:
     capacity_ah, rate_c = pack.spec.capacity_ah, pack.spec.discharge_rate_c
     if capacity_ah is not None and rate_c is not None:
         yield Load("pack", "", pack, pack.spec.place(), total, capacity_ah * rate_c)
+
+
+def unrated(found: Iterable[Load]) -> list[Rated]:
+    """What has a rating as a rule and has none here."""
+    known = {one.what for one in found}
+    usual: tuple[Rated, ...] = ("ESC", "motor", "pack")
+    unknown = [name for name in usual if name not in known]
+    if "power of the motor" in known and "motor" in unknown:
+        unknown.remove("motor")
+    return unknown
 
 
 def warned_of(margin: float) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from buildbook.figures.answers.gathering import Lacking, number, of_spec
 from buildbook.figures.answers.packs.packs import rated_capacity
 from buildbook.figures.answers.propulsion.full_throttle import Full, full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import Method, electrical
-from buildbook.figures.answers.propulsion.loads import Load, Rated, constant_loads, loads
+from buildbook.figures.answers.propulsion.loads import Load, Rated, constant_loads, loads, unrated
 from buildbook.figures.answers.propulsion.rotors import esc_of, motor_of
 from buildbook.figures.answers.propulsion.supply import fresh_loads, warned_fresh
 from buildbook.figures.answers.spec import FigureSpec
@@ -185,7 +185,7 @@ def _first_limit(craft: Craft) -> str:
     found, when = _at_worst(craft)
     if not found:
         return "no limit is known"
-    unknown = _unknown(found)
+    unknown = unrated(found)
     wrong = next((one for one in found if one.fed_by and one.item is not None), None)
     if wrong is not None and wrong.item is not None:
         return f"{wrong.fed_by} is outside the cells of {wrong.item.tag}"
@@ -199,20 +199,10 @@ def _first_of(found: Iterable[Load]) -> Load:
     return min(found, key=lambda one: (one.margin, one.name))
 
 
-def _unknown(found: Iterable[Load]) -> list[Rated]:
-    """What has a rating as a rule and has none here."""
-    known = {one.what for one in found}
-    usual: tuple[Rated, ...] = ("ESC", "motor", "pack")
-    unknown = [name for name in usual if name not in known]
-    if "power of the motor" in known and "motor" in unknown:
-        unknown.remove("motor")
-    return unknown
-
-
 def _is_all_told(craft: Craft, pack: ItemNow) -> bool:
     """Whether a pack past its rating is all that the first limit would tell."""
     found, when = _at_worst(craft)
-    if not found or when or _unknown(found) or any(one.fed_by for one in found):
+    if not found or when or unrated(found) or any(one.fed_by for one in found):
         return False
     least = _first_of(found)
     return least.passed and least.item is not None and least.item.tag == pack.tag

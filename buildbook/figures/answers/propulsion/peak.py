@@ -3,7 +3,7 @@
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
-from buildbook.figures.answers.propulsion.loads import Load, loads, warned_of
+from buildbook.figures.answers.propulsion.loads import Load, loads, unrated, warned_of
 from buildbook.figures.answers.propulsion.supply import (
     AT_A_VOLTAGE,
     fresh_inputs,
@@ -68,8 +68,13 @@ def _first(found: list[Load]) -> str:
         return f"{least.fed_by} has other cells than the {least.name} takes"
     if least.passed:
         return f"the {least.name} is the first limit, passed by {share}"
+    unknown = unrated(found)
     return "; ".join(
-        (f"the {least.name} is the first limit, {share} left", *warned_of(least.margin))
+        (
+            f"the {least.name} is the first limit, {share} left",
+            *warned_of(least.margin),
+            *((f"no rating known of {', '.join(unknown)}",) if unknown else ()),
+        )
     )
 
 

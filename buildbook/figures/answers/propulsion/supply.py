@@ -54,6 +54,9 @@ class Held(NamedTuple):
     amps: float
 
 
+TOO_LOW = "of so low a voltage bench table or constants tell nothing"
+
+
 class TooLow(ValueError):
     """The pack holds less than the law of full throttle reaches; held: the lowest that it does."""
 
@@ -154,7 +157,8 @@ def held_supply(full: Full, open_circuit_v: float, ohm: float, values: Mapping[s
         low, high = (middle, high) if more else (low, middle)
     held = Held(high, amps(high))
     if ends and open_circuit_v - ohm * held.amps < high - CLOSE_V:
-        raise TooLow(str(ends), held) from ends
+        least = amounts.voltage(held.volts)
+        raise TooLow(f"at full throttle it holds under {least}: {TOO_LOW}", held) from ends
     return held
 
 

@@ -34,18 +34,18 @@ def _holds_least(craft: Craft) -> ItemNow:
     Of one that holds too little for the law of full throttle less is left than of any other.
     """
 
-    def left(pack: ItemNow) -> float:
+    def left(pack: ItemNow) -> tuple[bool, float]:
         try:
             held = reserve_supply(craft, pack)
             full = full_throttle(craft, pack)
             mass_kg = mass_with(craft, pack).value or 0.0
             given = {key: number(one) for key, one in interference(craft).items()}
             values = {**full.values(), **given, "supply_v": held.motors_v}
-            return ratio_of(full.thrust(**values), mass_kg)
+            return not held.under, ratio_of(full.thrust(**values), mass_kg)
         except Lacking:
-            return float("inf")
+            return True, float("inf")
         except ValueError:
-            return float("-inf")
+            return False, float("-inf")
 
     last = craft.pack
     return min((last, *(one for one in craft.known_packs if one is not last)), key=left)

@@ -4,7 +4,14 @@ from collections.abc import Iterator
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.gathering import Lacking, declared, default, from_figure, number
+from buildbook.figures.answers.gathering import (
+    Lacking,
+    declared,
+    default,
+    from_figure,
+    number,
+    worked_out,
+)
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.mass.centre import centre_with
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
@@ -34,6 +41,7 @@ VERDICTS = {
     "spins do not cancel": "the spins do not cancel",
 }
 YAW_SERVO = "a tail servo holds yaw"
+HELD_BY_NONE = "after losing any one motor not all of roll, pitch, yaw and height can be held"
 GEOMETRY_ONLY = (
     "geometry and greatest thrust only: your controller may not do it",
     "all of roll, pitch, yaw and height together; giving up yaw is another question",
@@ -234,7 +242,7 @@ def _rotor_loss(craft: Craft) -> Figure:
         unit="count",
         way=by_law("losses_held"),
         inputs=(*_place_inputs(craft), arm, mass, most, *spin_inputs(craft)),
-        verdict="; ".join(told) if kept else "full control is lost with any one motor",
+        verdict="; ".join(told) if kept else HELD_BY_NONE,
         table=Table(
             columns=("lost", "could be held"),
             rows=tuple(
@@ -248,13 +256,13 @@ def _rotor_loss(craft: Craft) -> Figure:
 def _greatest_thrust(craft: Craft, weight_n: float) -> Input:
     """Full-throttle thrust of the weakest rotor, else twice its share of the weight."""
     try:
-        full = full_throttle(craft, craft.pack)
-        pair = {key: number(one) for key, one in interference(craft).items()}
-        return declared(
+        full, pair = full_throttle(craft, craft.pack), interference(craft)
+        values = {key: number(one) for key, one in pair.items()}
+        return worked_out(
             "greatest thrust of a rotor",
-            full.least_thrust(**full.values(), **pair),
+            full.least_thrust(**full.values(), **values),
             "N",
-            next((given.place for given in full.further if given.place), craft.home),
+            (*full.further, *full.inputs.values(), *pair.values()),
         )
     except (Lacking, ValueError):
         words = "twice its share of the weight, since full throttle is not known"
