@@ -92,7 +92,7 @@ def _doubt_cells(
             f"{pack.words} has {amounts.count('cell', cells.series)},"
             f" {key} has {amounts.count('reading', len(readings))}",
             entry.place(key),
-            "write one reading a cell",
+            "write one reading a cell; or cell count on the charger, or another pack?",
             entry.aircraft,
         )
 

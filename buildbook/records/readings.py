@@ -216,6 +216,11 @@ _BOUND = re.compile(r"\b((re ?)?bind(ing)?|re bound|receiver (re ?)?bound)\b", r
 _OF_TURNING = re.compile(r"\b(direction|revers\w*|rotation|spin|turns)\b", re.IGNORECASE)
 _OF_MOTORS = re.compile(r"\b(motors?|escs?|spin|rotation)\b", re.IGNORECASE)
 _OF_ALARM = re.compile(r"\balarm\b", re.IGNORECASE)
+_OF_MOUNTING = re.compile(
+    r"\b(?:board|sensor|controller|gyro|imu)s? (?:align\w*|orient\w*|rotat\w*|yaw|roll|pitch)\b"
+    r"|\balign (?:board|gyro|acc)|\borientation\b",
+    re.IGNORECASE,
+)
 _OF_CUTOFF = re.compile(r"\bcut ?off\b", re.IGNORECASE)
 
 
@@ -242,6 +247,11 @@ def is_of_motors(name: str, value: str) -> bool:
 def is_of_alarm(name: str) -> bool:
     """Whether it is the voltage of an alarm."""
     return _OF_ALARM.search(_spaced(name)) is not None
+
+
+def is_of_mounting(name: str) -> bool:
+    """Whether it says which way round the controller sits."""
+    return _OF_MOUNTING.search(_spaced(name)) is not None
 
 
 def is_of_cutoff(name: str) -> bool:
@@ -316,6 +326,69 @@ def may_tell_danger(words: str) -> bool:
     Nothing is judged by it: such a remark only stays in sight for longer.
     """
     return _told(_DANGER, words) is not None
+
+
+_FOUND = re.compile(
+    r"\b(?:crack(?:s|ed)?|split|snapped|broken?|loose|chip(?:s|ped)?|nick(?:s|ed)?|torn|tear|frayed"
+    r"|chafed|melted|burnt|stuck|jammed|missing|(?:shaft|rod|spar|blade|leg|arm|horn|pin)s?"
+    r"(?: is| are| was| slightly| a bit| a little)* bent|bent (?:shaft|rod|spar|blade|leg|arm))\b",
+    re.IGNORECASE,
+)
+_MENDED = re.compile(
+    r"\b(?:(?:re-?)?(?:tightened|screwed|torqued|glued|soldered|taped|seated|balanced|bound)"
+    r"|replaced|renewed|swapped|changed|sleeved|epoxied|mended|fixed|repaired|sanded|filled|filed"
+    r"|dressed|stopped with|nipped up|done up|cleaned|oiled|greased|lubricated|straightened"
+    r"|adjusted|aligned|trimmed|shortened|sealed|thread ?locked|put right|dealt with|sorted"
+    r"|new (?:\w+ ){1,3}(?:on|in|fitted))\b",
+    re.IGNORECASE,
+)
+
+
+def left_open(words: str) -> bool:
+    """Whether they tell of something broken or loose, and of nothing that was done about it.
+
+    Nothing is judged by it: its keeper is only asked whether it was put right.
+    """
+    return _told(_FOUND, words) is not None and _told(_MENDED, words) is None
+
+
+_TURNED = re.compile(
+    r"\b(?:re-?(?:mount|seat|stick|stuck|position)|moved|rotated|turned\b(?=.*(?:\d ?(?:°|deg)"
+    r"|\b(?:round|around|upside|sideways)\b)))",
+    re.IGNORECASE,
+)
+_CONTROLLER = re.compile(r"(?<!speed )\b(?:flight )?controller\b", re.IGNORECASE)
+
+
+def mounting_told(words: str) -> str | None:
+    """That clause of a keeper's words that tells of a controller turned or mounted anew."""
+    clauses = (clause for clause in _CLAUSES.split(words) if _CONTROLLER.search(clause))
+    return next((one.strip() for one in clauses if _told(_TURNED, one)), None)
+
+
+_IN_FLIGHT: Mapping[str, re.Pattern[str]] = {
+    what: re.compile(rf"\b(?:{words})\b", re.IGNORECASE)
+    for what, words in {
+        "link lost": r"los(?:t|ing|es) (?:the |all )?(?:link|signal|radio)|link (?:was )?lost"
+        r"|failsafe (?:hit|cut in|kicked in|came on|triggered)|signal loss|loss of (?:link|signal)",
+        "flutter": "flutter(?:s|ed|ing)?",
+        "power dip": r"brown(?:ed)?[- ]?outs?|(?:motor|power) (?:dipped|cut out)",
+        "water": r"(?:in|into) (?:the |a )?(?:pond|lake|river|sea|stream|canal|water)|ditched"
+        r"|fished out|got (?:very )?wet|soaked",
+    }.items()
+}
+
+
+def told_of_flight(words: str) -> tuple[str, str] | None:
+    """What a keeper's words tell of a flight that an entry has its own key for, and the clause.
+
+    ``link lost``, ``flutter``, ``power dip`` or ``water``; None where they deny it.
+    """
+    for what, pattern in _IN_FLIGHT.items():
+        told = _told(pattern, words)
+        if told is not None:
+            return what, told
+    return None
 
 
 _OF_A_PACK = re.compile(r"\b(?:packs?|batter(?:y|ies)|lipos?|cells?)\b", re.IGNORECASE)

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from aeroplane_on_disk import plane
 from hangar_on_disk import (
     AIRCRAFT,
     QUIET,
@@ -11,6 +12,7 @@ from hangar_on_disk import (
     Hangar,
     with_four_cells,
     with_log,
+    with_parts,
     with_text,
 )
 
@@ -232,3 +234,39 @@ def test_cells_do_not_hide_the_servos_of_a_regulator(tmp_path: Path) -> None:
     assert said in hangar.reasons()
     assert said in hangar.due[1]
     assert "gives 5.00 V; V-01 is for 7.40 V" in hangar.page("due.html")
+
+
+def test_a_memory_that_a_setting_names_is_the_one_in_force(tmp_path: Path) -> None:
+    """A22: Teal went from memory 5 to that of Sedge by a setting; both cards say so."""
+    teal = {
+        "aircraft/teal/aircraft.yaml": AIRCRAFT.replace("Sedge", "Teal").replace(
+            "memory: 4", "memory: 5"
+        ),
+        "aircraft/teal/logbook.yaml": "- on: 2026-06-19\n  setting: {memory: 4}\n",
+    }
+    hangar = Hangar(tmp_path, with_log("", **teal))
+
+    assert "memory 4 is also Teal's: move the sticks first" in hangar.reasons()
+    assert "memory 4 is also Sedge's: move the sticks first @ aircraft/teal/logbook.yaml:2" in (
+        hangar.check
+    )
+    for card in ("cards/sedge-field.html", "cards/teal-field.html"):
+        assert "move the sticks first" in hangar.page(card)
+    assert "memory 5" not in hangar.page("cards/teal-field.html")
+
+
+def test_too_much_current_does_not_hide_too_many_volts(tmp_path: Path) -> None:
+    """A13: one regulator, wrong in both: four servos of 1 A on 3 A, and 7.4 V for 4.8 V."""
+    parts = (
+        "- {spec: bec, kind: regulator, mass: 8 g, voltage: 7.4 V, max_current: 3 A}\n",
+        "- {tag: G-01, spec: bec}\n",
+    )
+    files = with_parts(plane("- on: 2026-06-19\n  fit: {tray: {regulator: G-01}}\n"), *parts)
+    specs, servo = "parts/specs.yaml", "kind: servo, mass: 9 g"
+    files[specs] = files[specs].replace(servo, f"{servo}, voltage: 4.8 V, max_current: 1 A")
+
+    (said,) = [one for one in Hangar(tmp_path, files).reasons("heron") if "G-01" in one]
+    assert (
+        "ratings of G-01 (regulator) at tray exceeded: servos draw 4 A, more than 3 A;"
+        " gives 7.40 V; V-01, V-02, V-03 and V-04 are for 4.80 V"
+    ) == said

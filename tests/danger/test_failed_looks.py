@@ -147,3 +147,36 @@ def test_a_failed_look_that_is_put_off_has_no_limit(tmp_path: Path, look: str, s
 
     assert 1 == Hangar(tmp_path, with_log(entry)).check.count(warned)
     assert "deferred" not in Hangar(tmp_path / "sure", with_log(sure)).check
+
+
+FOUND = "- inspection: propeller-touch\n  findings: %s\n  on: 2026-06-20\n"
+
+
+@pytest.mark.parametrize(
+    ("found", "asked"),
+    [
+        ("rear-left motor loose", True),
+        ("one screw loose", True),
+        ("strap frayed, not replaced yet", True),
+        ("rear-left motor loose\n  result: pass", False),
+        ("rear-left motor loose\n  sure: true", False),
+        ("rear-left motor loose, tightened", False),
+        ("nick in one blade. New propeller on", False),
+        ("'none cracked, nothing loose'", False),
+        ("All tight.", False),
+        ("slight play", False),
+    ],
+)
+def test_what_was_found_without_a_result_is_asked_back(
+    tmp_path: Path, found: str, asked: bool
+) -> None:
+    """It counts as passed; whether it was put right only its keeper knows."""
+    hangar = Hangar(tmp_path, with_log(FOUND % found))
+    place = hangar.line("aircraft/sedge/logbook.yaml", "findings: ")
+
+    doubt = (
+        f"warning: '{found}' was found, and nothing says whether it was put right @ {place}\n"
+        "    add result: pass if it was or may stay so, result: fail if not\n"
+    )
+    assert asked == hangar.check.startswith(doubt)
+    assert asked == ("put right" in hangar.check)

@@ -88,3 +88,39 @@ def test_a_failed_check_flight_grounds_until_something_was_done(tmp_path: Path) 
         hangar.state(),
         hangar.reasons()[0],
     )
+
+
+@pytest.mark.parametrize(
+    ("words", "doubt"),
+    [
+        (
+            "handling: 'lost the link for two seconds, came back'",
+            "'lost the link for two seconds' tells of a lost link, and re-opens nothing",
+        ),
+        ("note: elevator fluttered", "'elevator fluttered' tells of flutter, and re-opens nothing"),
+        (
+            "note: motor cut out on final",
+            "'motor cut out on final' tells of a dip of the power, and re-opens nothing",
+        ),
+        (
+            "handling: came down in the pond",
+            "'came down in the pond' tells of water, and re-opens nothing",
+        ),
+        ("handling: 'no flutter, link never lost'", None),
+        ("handling: flew over the pond, motor cut early", None),
+        ("handling: elevator fluttered\n  noticed: flutter", None),
+        ("handling: elevator fluttered\n  sure: true", None),
+        ("handling: came down in the pond\n- on: 2026-06-20\n  water: pond", None),
+    ],
+)
+def test_what_words_of_a_flight_tell_is_asked_to_be_written(
+    tmp_path: Path, words: str, doubt: str | None
+) -> None:
+    """A25, A26: nothing is re-opened by prose; ``check`` asks, and a denial is none."""
+    entry = f"- on: 2026-06-20\n  flight: 3:10\n  pack: P-01\n  {words}\n"
+    check = Hangar(tmp_path, with_log(entry)).check
+
+    if doubt is None:
+        assert "tells of" not in check
+    else:
+        assert f"warning: {doubt} @ aircraft/sedge/logbook.yaml:24\n" in check

@@ -455,3 +455,52 @@ def test_a_pack_does_not_grow(tmp_path: Path, more: str, told: bool) -> None:
     found = " ".join(hangar_of(tmp_path, entries).check.split())
 
     assert told == ("measured at 2300 mAh, after 2000 mAh" in found)
+
+
+@pytest.mark.parametrize(
+    ("store", "log", "told", "aside"),
+    [
+        (
+            "- on: 2026-06-20\n  inspection: pack-look\n  tags: [P-01]\n"
+            "  readings: {cell 1: 4.70 V, cell 2: 4.2 V, cell 3: 4.2 V}\n",
+            "",
+            "4.70 V on battery 'P-01' of 3S is more than a cell can have @ stores/p-01.yaml:10\n"
+            "    correct the figure\n",
+            True,
+        ),
+        (rest(4.2, 4.2, 4.6), "", "4.60 V on battery 'P-01' of 3S is more than a cell", True),
+        (
+            "- on: 2026-06-20\n  inspection: pack-rest-voltage\n  tags: [P-01]\n"
+            "  readings: {cell 1: 4.1 V, cell 2: 4.1 V, cell 3: 4.1 V, total: 12.3 V}\n",
+            "",
+            None,
+            False,
+        ),
+        (
+            "",
+            flight(volts="{before: 1.26 V}"),
+            "1.26 V on battery 'P-01' of 3S before a flight: nothing flies on that"
+            " @ aircraft/sedge/logbook.yaml:24\n    did you mean 12.6 V?\n",
+            True,
+        ),
+        ("", flight(volts="{before: 4.18 V}"), None, False),
+        (
+            "",
+            flight(volts="{before: 12.6 V, lowest: 3.4 V}"),
+            "battery 'P-01' flown down to 1.13 V a cell, less than 3.00 V"
+            " @ aircraft/sedge/logbook.yaml:24\n"
+            "    is that of one cell? write that of the pack: 10.2 V; else land earlier, and\n"
+            "    read each cell at rest\n",
+            False,
+        ),
+    ],
+)
+def test_volts_of_a_cell_and_of_a_pack_that_cannot_be(
+    tmp_path: Path, store: str, log: str, told: str | None, aside: bool
+) -> None:
+    """A7: at whatever entry they were read, with what was probably meant."""
+    hangar = hangar_of(tmp_path, store, log)
+
+    assert ("no problems, 1 warning" if told else "no problems.") in hangar.check
+    assert told is None or f"warning: {told}" in hangar.check
+    assert aside == (hangar.pack("P-01")[0] == "quarantined")

@@ -188,3 +188,30 @@ def test_a_full_inspection_of_the_keepers_own(tmp_path: Path, covers: str, left:
     files[hangar] = files[hangar].replace("small-multirotor", "own")
 
     assert left == len(Hangar(tmp_path, files).rows("part-look"))
+
+
+OUT_WHILE = """\
+- {on: 2026-06-19, water: in the ditch}
+- {on: 2026-06-19, remove: [X-01]}
+%s- {on: 2026-06-20, fit: {centre: {receiver: X-01}}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("looked", "rows"),
+    [
+        ("- {on: 2026-06-20, inspection: drying}\n", 1),
+        ("- {on: 2026-06-20, inspection: drying}\n" + LOOKED.replace("E-02", "X-01") % "pass", 0),
+        ("- {on: 2026-06-20, inspection: drying, result: fail, findings: mud}\n", 0),
+        ("", 0),
+    ],
+)
+def test_a_part_that_was_out_while_its_own_aircraft_dried(
+    tmp_path: Path, looked: str, rows: int
+) -> None:
+    """It came back as wet as it went; while the aircraft itself waits for drying, it is that."""
+    found = Hangar(tmp_path, with_log(OUT_WHILE % looked))
+
+    why = "neither opened nor looked at since X-01 got wet with Sedge on 19 June 2026"
+    assert rows == len(found.rows("part-look"))
+    assert (rows == 1) == (f"part look of X-01 at centre: due, {why}" in found.reasons())

@@ -40,6 +40,11 @@ def warned(hangar: Hangar) -> list[str]:
             "motor-bearings is for a motor, but R-01 is a propeller",
         ),
         (
+            "- {on: 2026-06-20, inspection: propeller-touch, tags: [E-03]}\n",
+            "[E-03]",
+            "propeller-touch is for a propeller, but E-03 is an ESC",
+        ),
+        (
             "- {on: 2026-06-20, flight: '6:00', pack: P-02, used: 1.48 mAh}\n",
             "1.48",
             "battery 'P-02' gave 1.48 mAh",

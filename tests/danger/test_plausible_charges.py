@@ -288,3 +288,15 @@ def test_nor_of_charges_to_storage_or_with_amounts(tmp_path: Path, what: str) ->
     files["hangar.yaml"] = files["hangar.yaml"].replace("2026-06-20", "2026-06-25")
 
     assert "since it was flown" not in Hangar(tmp_path, files).check
+
+
+@pytest.mark.parametrize(("measured", "doubted"), [(440, False), (439, True)])
+def test_a_fifth_of_its_rating_is_the_least_that_is_believed(
+    tmp_path: Path, measured: int, doubted: bool
+) -> None:
+    """Section C: of 2200 mAh; at the line itself it is believed."""
+    entry = f"- {{on: 2026-06-20, capacity: P-01, measured: {measured} mAh}}\n"
+    check = Hangar(tmp_path, {**QUIET, STORE: QUIET[STORE] + entry}).check
+
+    said = f"warning: battery 'P-01' measured at {measured} mAh, though rated 2200 mAh"
+    assert doubted == check.startswith(said)

@@ -110,9 +110,11 @@ tasks:
     )
 
 
-@pytest.mark.parametrize(("cg", "doubted"), [("12 mm", False), ("120 cm", True)])
+@pytest.mark.parametrize(
+    ("cg", "doubted"), [("12 mm", False), ("144 mm", False), ("146 mm", True), ("120 cm", True)]
+)
 def test_a_balance_point_outside_the_aircraft(tmp_path: Path, cg: str, doubted: bool) -> None:
-    """Section C: farther off than the diagonal of 410 mm."""
+    """Section C: its rotors are 145 mm ahead, on a square with a diagonal of 410 mm."""
     entry = f"- {{on: 2026-06-20, weigh: 1096 g, pack: P-01, cg: [{cg}, 0 mm, 0 mm]}}\n"
     sure = entry.replace("}\n", ", sure: true}\n")
 

@@ -74,10 +74,66 @@ def test_a_controller_mounted_anew_re_opens_level_and_correction(tmp_path: Path)
     """By its new place, and a check flight; the spins, which it does not touch, stay fresh."""
     hangar = Hangar(tmp_path, with_log(MOVED))
 
-    expected = {"accelerometer", "correction-sense", "compass", "balance-point", "check-flight"}
-    assert expected == set(_stale(hangar))
+    assert {*MOUNTED, "balance-point"} == set(_stale(hangar))
     assert "grounded" == hangar.state()
     assert [] == hangar.silent_pages("accelerometer")
+
+
+MOUNTED = {"sensors-answer", "accelerometer", "correction-sense", "compass", "check-flight"}
+
+
+@pytest.mark.parametrize(
+    ("entry", "more"),
+    [
+        (
+            "positions: {controller: [5 mm, 0 mm, 0 mm]}\n  alteration: further ahead",
+            {"balance-point"},
+        ),
+        ("setting: {board_yaw: 90}", set()),
+        ("setting: {align board: '0 0 90'}", set()),
+    ],
+)
+def test_a_controller_turned_as_people_write_it(tmp_path: Path, entry: str, more: set[str]) -> None:
+    """A10: by what it is, where its station was meant, or by what it was told of how it sits."""
+    hangar = Hangar(tmp_path, with_log(f"- {entry}\n  on: 2026-06-20\n"))
+
+    assert MOUNTED | more == set(_stale(hangar))
+    assert "grounded" == hangar.state()
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("Turned the controller 90°, new tape", "Turned the controller 90°"),
+        ("soft mounts; flight controller re-mounted", "flight controller re-mounted"),
+        ("moved the controller ahead", "moved the controller ahead"),
+        ("turned the controller on by the bench", None),
+        ("controller not moved", None),
+        ("speed controller moved to the arm", None),
+        ("new lead to the controller", None),
+    ],
+)
+@pytest.mark.parametrize("kind", ["alteration", "repair", "note"])
+def test_words_alone_of_a_controller_mounted_anew_are_asked_about(
+    tmp_path: Path, kind: str, words: str, told: str | None
+) -> None:
+    """They re-open nothing, which ``check`` says; nothing where its keeper is sure."""
+    entry = f'- on: 2026-06-20\n  {kind}: "{words}"\n'
+    doubt = (
+        f"warning: '{told}' may mean that the controller was mounted anew, which re-opens nothing"
+        " here @ aircraft/sedge/logbook.yaml:24\n"
+        "    write an alteration with positions of its station, or a setting with\n"
+        "    board_orientation; sure: true, if it stayed as it was\n"
+    )
+
+    found = Hangar(tmp_path / "a", with_log(entry)).check
+    assert (told is not None) == found.startswith(doubt)
+    assert (told is not None) == ("mounted anew" in found)
+    for name, then in (("b", "  sure: true\n"), ("c", "- on: 2026-06-20\n" + MOVED_ON)):
+        assert "mounted anew" not in Hangar(tmp_path / name, with_log(entry + then)).check
+
+
+MOVED_ON = "  alteration: as it sits\n  positions: {centre: [5 mm, 0 mm, 0 mm]}\n"
 
 
 def test_firmware_of_an_esc_re_opens_its_own_station(tmp_path: Path) -> None:

@@ -37,6 +37,8 @@ def stored(folder: Path, entries: str) -> Hangar:
     [
         (measured(10, 1760), "due soon", []),
         (measured(10, 1759), "due soon", [AGAIN.format("79.9")]),
+        (measured(10, 2150, ", temperature: 22 °C") + measured(11, 1700, ", temperature: 16 °C"),
+         "nothing open", []),
         (measured(10, 1759) + measured(11, 1800), "due soon", []),
         (measured(10, 1759) + measured(11, 1750), "grounded", [GONE.format("79.5")]),
         (measured(10, 1759) + measured(11, 1800) + measured(12, 1750), "due soon",

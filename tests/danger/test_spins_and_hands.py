@@ -2,7 +2,17 @@
 
 from pathlib import Path
 
-from hangar_on_disk import AIRCRAFT, ALL_CHECKS, QUIET, SET_UP, Hangar, with_log, with_text
+import pytest
+from hangar_on_disk import (
+    AIRCRAFT,
+    ALL_CHECKS,
+    QUIET,
+    SET_UP,
+    Hangar,
+    with_log,
+    with_parts,
+    with_text,
+)
 
 FRONT_RIGHT = "    front-right: {motor: M-02, esc: E-02, propeller: R-01}"
 WRONG = FRONT_RIGHT.replace("R-01", "L-03")
@@ -66,6 +76,83 @@ def test_a_plan_without_yaw_fails_the_spin_directions(tmp_path: Path) -> None:
     ] == hangar.reasons()
     assert 1 == hangar.check.count("the planned spins leave no yaw control")
     assert [] == hangar.silent_pages("spin directions", "sedge", SET_UP)
+
+
+def test_a_plan_that_cannot_hang_level_without_turning_fails_too(tmp_path: Path) -> None:
+    """Three one way and one the other: rank 4, yet two of them would have to carry nothing.
+
+    Moments about the middle of a square, by hand: equal left and right, front and rear leaves
+    diagonal pairs alike, and no yaw then asks the pair that turns alike for nothing.
+    """
+    plan = AIRCRAFT.replace("front-right: {spin: cw", "front-right: {spin: ccw")
+    log = QUIET["aircraft/sedge/logbook.yaml"].replace("propeller: R-01", "propeller: L-03")
+    files = {"aircraft/sedge/aircraft.yaml": plan, "aircraft/sedge/logbook.yaml": log}
+    hangar = Hangar(tmp_path, with_log("", **files))
+
+    assert "grounded" == hangar.state()
+    assert "spin directions at rear-left: failed, the planned spins leave no yaw control" in (
+        hangar.reasons()
+    )
+    assert [] == hangar.silent_pages("spin directions", "sedge", SET_UP)
+
+
+STATIONS = AIRCRAFT[AIRCRAFT.index("stations:") : AIRCRAFT.index("receiver:")]
+FITTED = QUIET["aircraft/sedge/logbook.yaml"][
+    : QUIET["aircraft/sedge/logbook.yaml"].index("centre")
+]
+
+
+def _custom(motors: dict[str, str], servo: str = "") -> dict[str, str]:
+    """Sedge with so many rotors at places of its own. motors: where and how each of them turns."""
+    plan, fitted = "stations:\n", "- on: 2026-05-01\n  fit:\n"
+    for number, (name, said) in enumerate(motors.items(), 1):
+        plan += f"  {name}: {{{said}, output: {number}}}\n"
+        hand = "L" if " ccw" in said else "R"
+        fitted += (
+            f"    {name}: {{motor: M-0{number}, esc: E-0{number}, propeller: {hand}-0{number}}}\n"
+        )
+    craft = AIRCRAFT.replace(STATIONS, plan).replace("quad-x", "custom")
+    log = QUIET["aircraft/sedge/logbook.yaml"].replace(FITTED, fitted + servo + "    ")
+    files = {"aircraft/sedge/aircraft.yaml": craft, "aircraft/sedge/logbook.yaml": log}
+    parts = ("- {spec: servo, kind: servo, mass: 9 g}\n", "- {tag: V-01, spec: servo}\n")
+    return with_parts(with_log("", **files), *parts)
+
+
+AHEAD = "at: [200 mm, 0 mm, 0 mm]"
+THREE = {
+    "nose": f"spin: ccw, {AHEAD}",
+    "left": "spin: cw, at: [-100 mm, -170 mm, 0 mm]",
+    "right": "spin: ccw, at: [-100 mm, 170 mm, 0 mm]",
+}
+
+
+@pytest.mark.parametrize(
+    ("motors", "servo", "state"),
+    [
+        ({"ahead": f"spin: ccw, {AHEAD}", "aft": "spin: cw, at: [-200 mm, 0 mm, 0 mm]"}, "", "ok"),
+        (
+            {
+                "top": "spin: ccw, at: [0 mm, 0 mm, -30 mm]",
+                "low": "spin: cw, at: [0 mm, 0 mm, 30 mm]",
+            },
+            "",
+            "ok",
+        ),
+        (THREE, "", "failed"),
+        (THREE, "    mast: {servo: V-01}\n", "ok"),
+    ],
+)
+def test_what_a_servo_steers_needs_no_yaw_by_its_spins(
+    tmp_path: Path, motors: dict[str, str], servo: str, state: str
+) -> None:
+    """Tandem and coaxial helicopters by vanes or blades, a tricopter by its servo."""
+    hangar = Hangar(tmp_path, _custom(motors, servo))
+
+    assert "no problems" in hangar.check
+    states = {row["state"] for row in hangar.json["rows"] if row["name"] == "spin-directions"}
+    assert {state} == states
+    assert (state == "failed") == ("leave no yaw control" in hangar.check)
+    assert "rank below 4" not in hangar.page("aircraft/sedge/figures.html") or state == "failed"
 
 
 def _plane(hand: str) -> dict[str, str]:

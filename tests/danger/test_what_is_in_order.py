@@ -171,3 +171,13 @@ def test_charges_to_storage_are_not_counted(tmp_path: Path) -> None:
         found = Hangar(tmp_path / to, with_log("", **{"stores/p-01.yaml": text}))
 
         assert rows == len(found.rows("pack-resistance"))
+
+
+def test_a_check_misspelt_as_an_inspection_leads_to_it(tmp_path: Path) -> None:
+    """B8: an inspection may name a check too, so the hint does."""
+    hangar = Hangar(tmp_path, with_log("- {on: 2026-06-20, inspection: Failsafe}\n"))
+
+    assert (
+        "problem: unknown task 'Failsafe' @ aircraft/sedge/logbook.yaml:24\n"
+        "    did you mean 'failsafe'?\n"
+    ) in hangar.check

@@ -97,10 +97,15 @@ class Craft:
         return ("hover", FULL_THROTTLE) if self.hovers else (FULL_THROTTLE,)
 
     @property
-    def tail_servo(self) -> bool:
-        """Whether a servo at the tail holds yaw."""
-        layout = LAYOUTS.get(self.now.record.layout)
-        return layout is not None and layout.tail_servo
+    def yaw_by(self) -> str | None:
+        """What holds yaw, where that is not the spins of its rotors."""
+        layout, rotors = LAYOUTS.get(self.now.record.layout), len(self.now.motor_stations)
+        if layout is not None and layout.tail_servo:
+            return "a tail servo holds yaw"
+        if rotors < 3:
+            return "so few rotors are steered by vanes or by the angle of their blades"
+        servo = any(here.kind == "servo" for here in self.now.items())
+        return "a servo holds yaw" if rotors == 3 and servo else None
 
     @cached_property
     def rotors(self) -> tuple[Rotor, ...]:

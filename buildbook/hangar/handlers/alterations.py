@@ -9,6 +9,7 @@ from buildbook.hangar.events import EVERYTHING, Touch, note_event, note_rewired
 from buildbook.hangar.folding import Fold
 from buildbook.records.aircraft import Radio, Run, StationPlan, station_named
 from buildbook.records.entries import Alteration
+from buildbook.records.parts import KINDS
 from buildbook.records.surfaces import Surface
 from buildbook.report.history import MassChange
 
@@ -71,9 +72,16 @@ def _route(run: Run) -> tuple[str, ...]:
 
 
 def _moved(aircraft: AircraftBuilder, entry: Alteration) -> dict[str, list[str]]:
-    """By kind of item, the stations that were moved. A pack, never fitted, sits at ``pack``."""
+    """By kind of item, the stations that were moved. A pack, never fitted, sits at ``pack``.
+
+    A name that is no station but a kind of part means wherever such a part sits.
+    """
     moved: dict[str, list[str]] = {}
     for name in entry.positions:
+        if name in KINDS and name not in aircraft.fitted:
+            seats = [one for one, slots in aircraft.fitted.items() if slots.get(name)]
+            moved.setdefault(name, []).extend(seats)
+            continue
         kinds = [kind for kind, slot in aircraft.fitted.get(name, {}).items() if slot]
         for kind in [*kinds, *(["battery"] if name == PACK_STATION else [])]:
             moved.setdefault(kind, []).append(name)

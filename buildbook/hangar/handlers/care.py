@@ -14,6 +14,7 @@ from buildbook.hangar.packs.limits import takes
 from buildbook.hangar.packs.rests import read_look
 from buildbook.hangar.time_in_service import flown_on_stays, in_service
 from buildbook.records.entries import Check, Cleared, Defect, Inspection
+from buildbook.records.readings import left_open
 from buildbook.records.row_names import PACK_CELLS
 from buildbook.report.history import Completion, DefectState
 from buildbook.report.tally import NOTHING, Flown
@@ -58,6 +59,7 @@ def on_inspection(fold: Fold, entry: Inspection) -> None:
             hint=f"add {either('tags: [...]', '--tags')}",
         )
         return
+    _ask_result(fold, entry)
     at = fold.at
     tasks = [
         Completion(
@@ -91,6 +93,23 @@ def on_inspection(fold: Fold, entry: Inspection) -> None:
                 read_look(fold, item, entry)
                 if PACK_CELLS in entry.tasks and entry.result == "pass":
                     _goes_elsewhere(fold, item)
+
+
+def _ask_result(fold: Fold, entry: Inspection) -> None:
+    """Doubt a look that found something and says neither that it passed nor that it failed."""
+    found = entry.findings
+    if found and "result" not in entry.lines and left_open(found) and not fold.sure:
+        fold.objections.object(
+            f"{quoted(found)} was found, and nothing says whether it was put right",
+            entry.place("findings"),
+            severity="warning",
+            hint="add "
+            + either(
+                "result: pass if it was or may stay so, result: fail if not",
+                "--result pass if it was or may stay so, --result fail if not",
+            ),
+            about=entry.aircraft,
+        )
 
 
 def _goes_elsewhere(fold: Fold, pack: ItemBuilder) -> None:

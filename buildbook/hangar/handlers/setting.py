@@ -2,6 +2,8 @@
 
 from collections.abc import Mapping
 
+import msgspec
+
 from buildbook.basis.amounts import listed
 from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
@@ -9,10 +11,12 @@ from buildbook.basis.problems import SURE, either
 from buildbook.hangar.builders import AircraftBuilder, motor_stations
 from buildbook.hangar.events import EVERYTHING, Touch, named, note_event, stations_of
 from buildbook.hangar.folding import Fold
+from buildbook.records.aircraft import Radio
 from buildbook.records.entries import Firmware, Gains, Setting, Verdict
 from buildbook.records.readings import (
     is_of_binding,
     is_of_motors,
+    is_of_mounting,
     is_of_radio,
     is_of_turning,
     stations_named,
@@ -42,9 +46,21 @@ def on_setting(fold: Fold, entry: Setting) -> None:
         note_event(fold, aircraft, "rewired", touch=turned)
     if any(map(is_of_radio, entry.settings)):
         note_event(fold, aircraft, "alteration", "radio")
+    _put_in_memory(aircraft, entry)
     if "bind" not in entry.settings and any(map(is_of_binding, entry.settings)):
         note_event(fold, aircraft, "setting", "bind")
+    if any(map(is_of_mounting, entry.settings)):
+        note_event(fold, aircraft, "move", "controller")
     fold.changed(aircraft.slug)
+
+
+def _put_in_memory(aircraft: AircraftBuilder, entry: Setting) -> None:
+    """A setting by the name of the memory says in which it is now."""
+    memory = entry.settings.get("memory")
+    if memory is not None and entry.of is None:
+        radio = aircraft.radio or Radio()
+        aircraft.radio = msgspec.structs.replace(radio, memory=str(memory))
+        aircraft.places["radio"] = entry.place("setting.memory")
 
 
 def _turned(fold: Fold, aircraft: AircraftBuilder, entry: Setting, touch: Touch) -> Touch | None:

@@ -15,14 +15,16 @@ from buildbook.hangar.folding import Fold
 from buildbook.hangar.packs.limits import (
     FLAT_BELOW_V,
     IMPOSSIBLE_CELL_V,
+    LITHIUM,
+    MOST_OF_A_CELL_V,
     TOGETHER_MV,
     limits_of,
     millivolts,
 )
-from buildbook.records.entries import Capacity, Charge
+from buildbook.records.entries import Capacity, Charge, Inspection
 from buildbook.records.parts import Spec
 from buildbook.report.history import FlightDone
-from buildbook.report.packs.like_conditions import Conditions
+from buildbook.report.packs.like_conditions import LEAST_LITHIUM_CELL_V, Conditions, is_of_one_cell
 
 MOST_MEASURED, LEAST_MEASURED = 1.15, 0.20
 MOST_PUT_IN, MOST_PUT_IN_NIMH = 1.10, 1.60
@@ -81,6 +83,16 @@ def doubt_pack_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
                 "read it again at about the same temperature and charge, or correct the figure",
                 entry.aircraft,
             )
+
+
+def doubt_look(fold: Fold, pack: ItemBuilder, read_v: Sequence[float], entry: Inspection) -> None:
+    """A voltage of a look that no cell has, unless it is that of the whole pack."""
+    series = 1 if pack.spec.cells is None else pack.spec.cells.series
+    for volts in read_v:
+        each_v = volts / series if volts > MOST_OF_A_CELL_V else volts
+        if millivolts(each_v) > millivolts(IMPOSSIBLE_CELL_V):
+            _impossible(fold, pack, volts, entry.place("readings"), entry.aircraft)
+            return
 
 
 def _doubt_end(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
@@ -239,7 +251,7 @@ def doubt_measured(fold: Fold, pack: ItemBuilder, measured_ah: float, place: Pla
         _too_much(fold, pack, measured_ah, rated_ah, "measured at", place, None)
     if _is_next_to_nothing(pack, measured_ah):
         _meant_ah(fold, pack, measured_ah, "measured at", place, None)
-    elif measured_ah < LEAST_MEASURED * rated_ah:
+    elif round(measured_ah / rated_ah, 6) < LEAST_MEASURED:
         _warn(fold, f"{pack.words} measured at {amounts.charge(measured_ah)}, though rated"
               f" {amounts.charge(rated_ah)}", place,
               "was it full, and discharged in full? else correct the figure", None)  # fmt: skip
@@ -302,14 +314,24 @@ def _doubt_volts(fold: Fold, pack: ItemBuilder, flight: FlightDone) -> None:
         if read_v and millivolts(read_v / cells.series) > millivolts(IMPOSSIBLE_CELL_V):
             _impossible(fold, pack, read_v, flight.place, flight.aircraft)
             return
+    before_v = volts.before_v
+    if before_v and before_v < LEAST_LITHIUM_CELL_V and pack.spec.chemistry in LITHIUM:
+        tenfold_v = 10 * before_v
+        fits = LEAST_LITHIUM_CELL_V <= tenfold_v / cells.series <= IMPOSSIBLE_CELL_V
+        _warn(fold, f"{amounts.voltage(before_v)} on {pack.words} of {amounts.cells(cells.series)}"
+              " before a flight: nothing flies on that", flight.place,
+              f"did you mean {tenfold_v:g} V?" if fits else "correct the figure",
+              flight.aircraft)  # fmt: skip
     read = [one for one in (volts.lowest_v, volts.after_v) if one is not None]
     if not read or limits is None or limits.lowest_v is None:
         return
+    of_one = is_of_one_cell(min(read), cells.series, pack.spec.chemistry)
+    whole = f"is that of one cell? write that of the pack: {min(read) * cells.series:g} V; else "
     lowest_v = min(read) / cells.series
     if millivolts(lowest_v) < millivolts(limits.lowest_v):
         _warn(fold, f"{pack.words} flown down to {amounts.voltage(lowest_v)} a cell, less than"
               f" {amounts.voltage(limits.lowest_v)}", flight.place,
-              "land earlier, and read each cell at rest", flight.aircraft,
+              f"{whole if of_one else ''}land earlier, and read each cell at rest", flight.aircraft,
               again=f"{pack.tag} flown low")  # fmt: skip
 
 

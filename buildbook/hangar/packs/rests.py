@@ -13,11 +13,13 @@ from buildbook.basis.days import minute_of_day
 from buildbook.hangar.builders import ItemBuilder, LastLoad
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.packs.aside import set_pack_aside
+from buildbook.hangar.packs.doubts import doubt_look
 from buildbook.hangar.packs.limits import (
     CHARGED_V,
     FELL_ASIDE_MV,
     FLAT_BELOW_V,
     LYING_DAYS,
+    MOST_OF_A_CELL_V,
     SPREAD_ASIDE_MV,
     SPREAD_ROW_MV,
     limits_of,
@@ -59,6 +61,7 @@ def read_look(fold: Fold, pack: ItemBuilder, entry: Inspection) -> None:
     of_volts = any(name in _LOOKS and name != PACK_LOOK for name in entry.tasks)
     cells_v = voltages_read(entry.readings, bare=of_volts)
     if cells_v:
+        doubt_look(fold, pack, cells_v, entry)
         _read(fold, pack, cells_v)
 
 
@@ -87,7 +90,7 @@ def _read(fold: Fold, pack: ItemBuilder, read_v: Sequence[float], *, full: bool 
     cells = pack.spec.cells
     cells_v = tuple(read_v)
     if cells is not None and len(cells_v) > 1 and pack.spec.chemistry != "NiMH":
-        alone = tuple(one for one in cells_v if not _of_pack(one, pack))  # the sum beside them
+        alone = tuple(one for one in cells_v if one <= MOST_OF_A_CELL_V)  # the sum beside them
         cells_v = alone or cells_v
     if cells is not None and len(cells_v) == 1 and _of_pack(cells_v[0], pack):
         cells_v = (cells_v[0] / cells.series,)

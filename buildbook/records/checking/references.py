@@ -268,7 +268,7 @@ class _Entries:
         if names.jobs is not None and names.checks is not None:
             for task in entry.tasks:
                 if task not in names.jobs and task not in names.checks:
-                    tell.unknown("task", task, names.jobs, place)
+                    tell.unknown("task", task, names.jobs | names.checks, place)
         amended = entry.uid in self._amended and entry is not self._corrected
         if entry.result == "fail" and not amended:
             self._found(entry, tell)

@@ -44,7 +44,7 @@ def brought_along_rows(
         if item is None or item.fitted is None or not item.stays or item.is_pack:
             continue
         stay = max(item.stays, key=lambda one: one.since_seq)
-        for found in (_at_fault(item, stay), *_struck(hangar, item, stay)):
+        for found in (_at_fault(item, stay), *_struck(hangar, item, stay, larger)):
             if found is not None and not _looked_at(hangar, item, found[0], larger):
                 yield _part_row(aircraft, item, stay, *found)
                 break
@@ -62,12 +62,20 @@ def _at_fault(item: ItemNow, stay: Stay) -> tuple[Recorded, PartAgain] | None:
     return None
 
 
-def _struck(hangar: Hangar, item: ItemNow, stay: Stay) -> Iterator[tuple[Event, PartAgain]]:
-    """The last crash of it, then the last water, with another aircraft than it sits on."""
+def _struck(
+    hangar: Hangar, item: ItemNow, stay: Stay, larger: Collection[str]
+) -> Iterator[tuple[Event, PartAgain]]:
+    """The last crash of it, then the last water, with another aircraft than it sits on.
+
+    With the same one where that was looked at while the part was out; until then the rows of the
+    aircraft itself ask for it.
+    """
     for what, kinds in (("crash", HURT), ("water", WETTED)):
         struck = [one for one in item.events if one.event == what and one.seq < stay.since_seq]
         with_it = hangar.aircraft.get(struck[-1].aircraft or "") if struck else None
-        if item.spec.kind in kinds and with_it is not None and with_it.slug != stay.aircraft:
+        if item.spec.kind not in kinds or with_it is None:
+            continue
+        if with_it.slug != stay.aircraft or _whole_without(with_it, item, struck[-1], larger):
             name = with_it.record.aircraft
             crashed, wet = (name, "") if what == "crash" else ("", name)
             yield struck[-1], PartAgain(tag=item.tag, crashed=crashed, wet=wet)
@@ -81,7 +89,7 @@ def _looked_at(hangar: Hangar, item: ItemNow, since: Recorded, larger: Collectio
     mended = (one for one in item.events if one.event in ("repair", "overhaul"))
     if any(one.seq > since.seq and item.tag in one.tags for one in mended):
         return True
-    whole = (FULL_INSPECTION, PART_LOOK, *larger, *(DRIED if _is_water(since) else ()))
+    whole = (PART_LOOK, *_of_all(since, larger))
     looks: Iterable[tuple[bool, int]] = (
         *((item.tag in one.tags, one.seq) for one in item.inspections if one.result == "pass"),
         *(
@@ -100,8 +108,24 @@ def _looked_at(hangar: Hangar, item: ItemNow, since: Recorded, larger: Collectio
     return any(named and seq > since.seq for named, seq in looks)
 
 
-def _is_water(since: Recorded) -> bool:
-    return isinstance(since, Event) and since.event == "water"
+def _of_all(since: Recorded, larger: Collection[str]) -> tuple[str, ...]:
+    """The looks at a whole aircraft that are one at each part aboard."""
+    wet = isinstance(since, Event) and since.event == "water"
+    return (FULL_INSPECTION, *larger, *(DRIED if wet else ()))
+
+
+def _whole_without(
+    aircraft: AircraftNow, item: ItemNow, since: Event, larger: Collection[str]
+) -> bool:
+    """Whether the aircraft was looked at as a whole since then, without that part aboard."""
+    return any(
+        one.seq > since.seq
+        and one.result == "pass"
+        and not one.tags
+        and one.name in _of_all(since, larger)
+        and not any(stay.holds(one.seq) for stay in item.stays)
+        for one in aircraft.inspections
+    )
 
 
 def _part_row(

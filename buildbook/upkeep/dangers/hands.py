@@ -10,11 +10,15 @@ one of a pair; of an aeroplane it sits ahead, behind only of a pusher. Mechanics
 """
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
-from buildbook.figures.laws.airframe.allocation import allocation_rank
+from buildbook.figures.laws.airframe.allocation import (
+    allocation_rank,
+    hover_thrust_shares,
+    spin_sum,
+)
 from buildbook.records.layouts import LAYOUTS, tier_of
 from buildbook.records.row_names import PROPELLER_FIT, SPIN_DIRECTIONS
 from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
@@ -82,20 +86,39 @@ def hand_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
 
 
 def rank_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
-    """Failed spin directions everywhere, where the plan leaves no yaw and no servo gives it."""
+    """Failed spin directions everywhere, where the plan leaves no yaw and nothing else gives it."""
     craft = Craft(hangar, aircraft.slug)
-    if not craft.hovers or craft.tail_servo:
+    if not craft.hovers or craft.yaw_by:
         return
     try:
-        rank = allocation_rank(craft.rotor_places(), craft.spins())
+        places, spins = craft.rotor_places(), craft.spins()
+        rank = allocation_rank(places, spins)
     except (Lacking, ValueError):
         return
-    if rank >= 4:
+    if rank >= 4 and _hovers_level(places, spins):
         return
     for station in aircraft.motor_stations:
         place = craft.spin_place(station)
         because = Because(why="plan", place=place, station=station, found=NoYaw(rank=rank))
         yield danger_row(aircraft, _SPIN, because, place, grounds=True)
+
+
+LEAST_SHARE = 0.02
+"""Of the weight; a rotor that carries less in a level hover has nothing to give way with."""
+
+
+def _hovers_level(places: Sequence[tuple[float, float]], spins: Sequence[int]) -> bool:
+    """Whether its rotors can carry it without turning it, the weight in the middle of them."""
+    if len(spins) % 2 or spin_sum(spins) == 0:
+        return True
+    middle = (
+        sum(forward for forward, _ in places) / len(places),
+        sum(right for _, right in places) / len(places),
+    )
+    try:
+        return min(hover_thrust_shares(places, spins, 1.0, middle)) > LEAST_SHARE
+    except ValueError:
+        return False
 
 
 def unlike_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:

@@ -134,7 +134,6 @@ def _regulated(fitted: list[tuple[Fitted, ItemNow]]) -> Iterator[Passed]:
     if most is not None and round(sum(drawn), 6) > round(most, 6):
         draw = ServosDraw(drawn_a=sum(drawn), most_a=most)
         yield Passed(regulator, here.station, here.place, draw, grounds=True)
-        return
     gives = regulator.spec.voltage_v
     wrong: dict[float, list[str]] = {}
     for item in fed:

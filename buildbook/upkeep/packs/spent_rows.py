@@ -57,7 +57,9 @@ def _capacity(rule: LimitRule, pack: ItemNow) -> Used | None:
     if share is None or not pack.capacities:
         return None
     spent = spent_capacity(pack, share)
-    last = spent.reached or like_capacities(pack).alike[-1]
+    alike = like_capacities(pack).alike
+    # One that no other is like moves nothing: the first holds until a second is like one of them.
+    last = spent.reached or (alike[-1] if len(alike) > 1 else pack.capacities[0])
     now = pack.share_of_rated_in(last)
     if now is None:
         return None

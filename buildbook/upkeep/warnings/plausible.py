@@ -355,10 +355,18 @@ def _wrong_kind(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
             item = hangar.items.get(tag)
             asked = {kinds.get(task, "aircraft") for task in entry.tasks} - {"aircraft"}
             if item is not None and asked and item.spec.kind not in asked:
+                wanted = " or ".join(map(_one, sorted(asked)))
                 yield _doubt(
-                    f"{' and '.join(entry.tasks)} is for a {' or a '.join(sorted(asked))},"
-                    f" but {tag} is a {item.spec.kind}",
+                    f"{' and '.join(entry.tasks)} is for {wanted},"
+                    f" but {tag} is {_one(item.spec.kind)}",
                     entry.place("tags"),
                     f"correct the tag or the task; {MEANT}",
                     entry.aircraft,
                 )
+
+
+def _one(kind: str) -> str:
+    """``a motor``, ``an ESC``."""
+    if kind == "esc":
+        return "an ESC"
+    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind.replace('_', ' ')}"

@@ -5,13 +5,14 @@ Thresholds are common practice, no source, but for the ideal power: actuator dis
 
 from collections.abc import Callable, Iterator, Sequence
 from functools import partial
+from math import inf
 
 from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS, parts
 from buildbook.basis.place import Place
 from buildbook.basis.problems import MEANT, Problem
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.gathering import number
+from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.propulsion.hover import hover_throttle_with
 from buildbook.figures.answers.propulsion.run_margins import (
     is_too_thin,
@@ -48,7 +49,7 @@ def doubted_parts(
         yield from _benches(hangar)
     yield from _tolerances(hangar)
     for aircraft in hangar.aircraft.values():
-        yield from _balance(aircraft, sure)
+        yield from _balance(craft_of, aircraft, sure)
         yield from _hover(craft_of, aircraft)
         yield from _thin_runs(craft_of, aircraft)
         yield from _gone_servos(hangar, aircraft)
@@ -182,22 +183,40 @@ def _size(unit: str, size: float) -> str:
     return f"{UNITS[unit].shown(UNITS[unit].in_ticks(size)):g}"
 
 
-def _balance(aircraft: AircraftNow, sure: frozenset[str]) -> Iterator[Problem]:
-    """A balance point farther from the reference point than the aircraft reaches."""
-    wing = aircraft.record.wing
-    reach_m = aircraft.record.diagonal_m if wing is None else wing.span_m
-    if reach_m is None:
+def _balance(
+    craft_of: Callable[[str], Craft], aircraft: AircraftNow, sure: frozenset[str]
+) -> Iterator[Problem]:
+    """A balance point that no rotor lies beyond, or that is farther off than its wing is wide."""
+    found = [one for one in aircraft.weighings if one.cg_m is not None and one.uid not in sure]
+    if not found:
         return
-    for weighing in aircraft.weighings:
-        at = weighing.cg_m
-        far_m = max((abs(one) for one in at or () if one is not None), default=0.0)
-        if weighing.uid not in sure and far_m > reach_m:
+    least, most = _reach(craft_of(aircraft.slug))
+    for weighing in found:
+        within = zip(least, weighing.cg_m or (), most, strict=False)
+        if not all(low <= (at or 0.0) <= high for low, at, high in within):
             yield _doubt(
                 f"the balance point of {weighing.on} lies outside {aircraft.slug}",
                 weighing.place,
                 "mm or cm? forward, right and down from the reference point",
                 aircraft.slug,
             )
+
+
+def _reach(craft: Craft) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """How far an aircraft reaches forward, right and down, at the least and at the most, in m.
+
+    What hangs on three rotors or more has its weight among them.
+    """
+    record = craft.now.record
+    far_m = record.diagonal_m if record.wing is None else record.wing.span_m
+    limit = inf if far_m is None else far_m
+    if craft.hovers and len(craft.rotors) > 2:
+        try:
+            sides = tuple(zip(*craft.rotor_places(), strict=True))
+        except Lacking:
+            return (-limit,) * 3, (limit,) * 3
+        return (*map(min, sides), -limit), (*map(max, sides), limit)
+    return (-limit,) * 3, (limit,) * 3
 
 
 def _hover(craft_of: Callable[[str], Craft], aircraft: AircraftNow) -> Iterator[Problem]:

@@ -6,8 +6,8 @@ from buildbook.basis import amounts
 from buildbook.basis.notation import quoted
 from buildbook.basis.problems import Problem, Problems, either
 from buildbook.hangar.packs.told import words_of
-from buildbook.records.entries import Check, Flight, Inspection, Note
-from buildbook.records.readings import burning_told
+from buildbook.records.entries import Alteration, Check, Flight, Inspection, Note, Repair
+from buildbook.records.readings import burning_told, mounting_told, told_of_flight
 from buildbook.report.history import DefectState
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.findings import DefectFound, FailedAs, PartAgain
@@ -51,6 +51,8 @@ def warnings_of(
                 *_fitted_again(listed),
                 *_said_swollen(hangar, listed),
                 *_said_burnt(hangar),
+                *_said_mounted(hangar),
+                *_said_in_flight(hangar),
                 *inoperative_doubts(hangar),
                 *doubts(hangar, sure),
                 *doubted_parts(hangar, sure, gathered.craft),
@@ -132,6 +134,74 @@ def _said_burnt(hangar: Hangar) -> Iterator[Problem]:
                     (),
                     slug,
                 )
+
+
+def _said_mounted(hangar: Hangar) -> Iterator[Problem]:
+    """Words that tell of a controller mounted anew, on a day on which none was moved or fitted."""
+    for slug, aircraft in hangar.aircraft.items():
+        mounted = {
+            one.on
+            for one in aircraft.events
+            if one.event in ("move", "fit") and one.subject == "controller"
+        }
+        for line in aircraft.log:
+            said = line.stands
+            if not isinstance(said, Alteration | Repair | Note) or said.uid in hangar.sure:
+                continue
+            told = mounting_told(said.words)
+            if told is not None and said.on not in mounted:
+                yield Problem(
+                    f"{quoted(told)} may mean that the controller was mounted anew,"
+                    " which re-opens nothing here",
+                    said.place(),
+                    "warning",
+                    either(
+                        "write an alteration with positions of its station, or a setting with"
+                        " board_orientation; sure: true, if it stayed as it was",
+                        "enter alteration with the positions of its station; confirm it if it"
+                        " stayed as it was",
+                    ),
+                    (),
+                    slug,
+                )
+
+
+def _said_in_flight(hangar: Hangar) -> Iterator[Problem]:
+    """Words of a flight that tell what opens rows by its own key, where no row was opened."""
+    for slug, aircraft in hangar.aircraft.items():
+        wet = {one.on for one in aircraft.events if one.event in ("water", "crash", "hard landing")}
+        looked = {one.on for one in aircraft.defects}
+        for line in aircraft.log:
+            said = line.stands
+            if not isinstance(said, Flight) or said.uid in hangar.sure or said.on in looked:
+                continue
+            if said.noticed:
+                continue
+            found = next(filter(None, map(told_of_flight, words_of(said))), None)
+            if found is None or (found[0] == "water" and said.on in wet):
+                continue
+            what, told = found
+            key = "water: as an entry of its own" if what == "water" else f"noticed: {what}"
+            typed = "enter water" if what == "water" else f"add --noticed '{what}'"
+            yield Problem(
+                f"{quoted(told)} tells of {_OF[what]}, and re-opens nothing",
+                said.place(),
+                "warning",
+                either(
+                    f"write {key}; sure: true, if it was none",
+                    f"{typed}; confirm it if it was none",
+                ),
+                (),
+                slug,
+            )
+
+
+_OF = {
+    "link lost": "a lost link",
+    "flutter": "flutter",
+    "power dip": "a dip of the power",
+    "water": "water",
+}
 
 
 FAR_DAYS, FAR_FLIGHTS, FAR_S = 366, 250, 50 * 3600.0

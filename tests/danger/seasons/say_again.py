@@ -1,4 +1,4 @@
-"""Write anew what the program says of the two seasons: run it by hand, then read the difference.
+"""Write anew what the program says of the three seasons: run it by hand, then read the difference.
 
 python tests/danger/seasons/say_again.py
 """
@@ -20,6 +20,7 @@ SAID: Mapping[str, Mapping[str, Sequence[str]]] = {
         "states.txt": ("due", "--json"),
         "due-next-spring.txt": ("due", "--as-of", "2027-03-20"),
     },
+    "club": {"check.txt": ("check",), "due.txt": ("due",)},
     "careless": {"check.txt": ("check",), "due.txt": ("due",), "states.txt": ("due", "--json")},
 }
 """By season and file, the command; ``states.txt`` holds what the JSON says of states."""

@@ -40,7 +40,6 @@ VERDICTS = {
     "rank below 4": "rank below 4: yaw cannot be controlled apart from roll and pitch",
     "spins do not cancel": "the spins do not cancel",
 }
-YAW_SERVO = "a tail servo holds yaw"
 HELD_BY_NONE = "after losing any one motor not all of roll, pitch, yaw and height can be held"
 GEOMETRY_ONLY = (
     "geometry and greatest thrust only: your controller may not do it",
@@ -124,8 +123,8 @@ def rotation_balance(craft: Craft) -> Figure:
             inputs.append(Input(called=name, value=hand, unit="", basis="spec", place=place))
         if agrees == "no":
             wrong.append(f"{rotor.station}: a {hand} propeller where {HAND[spin]} is planned")
-    found = "usable" if craft.tail_servo else _verdict(craft, spins)
-    verdict = YAW_SERVO if craft.tail_servo else VERDICTS[found]
+    found = "usable" if craft.yaw_by else _verdict(craft, spins)
+    verdict = craft.yaw_by or VERDICTS[found]
     total = spin_sum(spins)
     return given_value(
         "rotation_balance",
@@ -189,15 +188,15 @@ def _matrix(craft: Craft) -> Figure:
         of="matrix",
         inputs=(*_place_inputs(craft), arm, *spin_inputs(craft)),
         table=Table(columns=columns, rows=rows),
-        verdict=f"rank {rank}" + (f"; {YAW_SERVO}" if craft.tail_servo else ""),
+        verdict=f"rank {rank}" + (f"; {craft.yaw_by}" if craft.yaw_by else ""),
         other={"rank": float(rank)},
         in_verdict=("rank",),
     )
 
 
 def _shares(craft: Craft) -> Figure:
-    if craft.tail_servo:
-        raise Lacking("the shares of a layout with a tail servo are not worked out", craft.home)
+    if craft.yaw_by:
+        raise Lacking(f"the shares are not worked out: {craft.yaw_by}", craft.home)
     found = centre_with(craft, craft.pack)
     arm = yaw_arm(craft)
     shares = hover_thrust_shares(
