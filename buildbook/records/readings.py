@@ -345,10 +345,7 @@ _MENDED = re.compile(
 
 
 def left_open(words: str) -> bool:
-    """Whether they tell of something broken or loose, and of nothing that was done about it.
-
-    Nothing is judged by it: its keeper is only asked whether it was put right.
-    """
+    """Whether they tell of something broken or loose, and of nothing that was done about it."""
     return _told(_FOUND, words) is not None and _told(_MENDED, words) is None
 
 
@@ -366,6 +363,18 @@ def mounting_told(words: str) -> str | None:
     return next((one.strip() for one in clauses if _told(_TURNED, one)), None)
 
 
+_BOUND_ANEW = re.compile(
+    r"\b(?:re-?)?bound (?:the |its |my )?(?:receiver|transmitter)|\bre-?bound (?:it|to|both)\b"
+    r"|\breceiver (?:was |is )?(?:re-?)?bound\b|\bre-?bind(?:ing)? (?:the |of the )?receiver\b",
+    re.IGNORECASE,
+)
+
+
+def binding_told(words: str) -> str | None:
+    """That clause of a keeper's words that tells of a receiver taught its transmitter anew."""
+    return _told(_BOUND_ANEW, words)
+
+
 _IN_FLIGHT: Mapping[str, re.Pattern[str]] = {
     what: re.compile(rf"\b(?:{words})\b", re.IGNORECASE)
     for what, words in {
@@ -380,10 +389,7 @@ _IN_FLIGHT: Mapping[str, re.Pattern[str]] = {
 
 
 def told_of_flight(words: str) -> tuple[str, str] | None:
-    """What a keeper's words tell of a flight that an entry has its own key for, and the clause.
-
-    ``link lost``, ``flutter``, ``power dip`` or ``water``; None where they deny it.
-    """
+    """``link lost`` or the like that words tell of a flight, and their clause; None: of none."""
     for what, pattern in _IN_FLIGHT.items():
         told = _told(pattern, words)
         if told is not None:

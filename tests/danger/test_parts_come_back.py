@@ -215,3 +215,16 @@ def test_a_part_that_was_out_while_its_own_aircraft_dried(
     why = "neither opened nor looked at since X-01 got wet with Sedge on 19 June 2026"
     assert rows == len(found.rows("part-look"))
     assert (rows == 1) == (f"part look of X-01 at centre: due, {why}" in found.reasons())
+
+
+def test_a_part_that_was_out_while_its_own_aircraft_was_inspected(tmp_path: Path) -> None:
+    """After a crash: the rest was gone through without it."""
+    crash = OUT_WHILE.replace("water: in the ditch", "incident: dived, severity: hard")
+    looked = "- {on: 2026-06-20, inspection: full-inspection}\n"
+
+    said = "part look of X-01 at centre: due, not looked at since X-01 was in the crash of Sedge"
+    with_look, without = (
+        [one for one in Hangar(tmp_path / name, with_log(crash % more)).reasons() if said in one]
+        for name, more in (("a", looked), ("b", ""))
+    )
+    assert ([f"{said} on 19 June 2026"], []) == (with_look, without)

@@ -361,3 +361,31 @@ def test_a_pack_flown_only_before_mass_or_balance_changed_is_another(
     hangar = Hangar(tmp_path, with_log(log + heavy.format(day="2026-06-20"), **files))
 
     assert expected == set(_stale(hangar)) & {"balance-point"}
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("Re-bound the receiver after the update", "Re-bound the receiver after the update"),
+        ("new aerial, receiver bound again", "receiver bound again"),
+        ("rudder horn was binding, filed free", None),
+        ("rebound off the grass, nothing broken", None),
+        ("receiver not bound anew", None),
+    ],
+)
+def test_words_alone_of_a_receiver_bound_anew_are_asked_about(
+    tmp_path: Path, words: str, told: str | None
+) -> None:
+    """A10: where its failsafe went nobody knows; a setting that says so re-opens it."""
+    entry = f"- on: 2026-06-20\n  note: '{words}'\n"
+    doubt = (
+        f"warning: '{told}' may mean that the receiver was bound anew, which re-opens nothing here"
+        " @ aircraft/sedge/logbook.yaml:24\n"
+        "    write setting: {bind: anew}; sure: true, if it stayed as it was\n"
+    )
+
+    found = Hangar(tmp_path / "a", with_log(entry)).check
+    assert (told is not None) == found.startswith(doubt)
+    assert (told is not None) == ("bound anew" in found)
+    bound = entry + "- {on: 2026-06-20, setting: {bind: anew}}\n"
+    assert "bound anew" not in Hangar(tmp_path / "b", with_log(bound)).check

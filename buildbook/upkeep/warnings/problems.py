@@ -1,13 +1,14 @@
 """What upkeep has to say of the records themselves: for the list of problems and warnings."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
 
 from buildbook.basis import amounts
 from buildbook.basis.notation import quoted
 from buildbook.basis.problems import Problem, Problems, either
 from buildbook.hangar.packs.told import words_of
 from buildbook.records.entries import Alteration, Check, Flight, Inspection, Note, Repair
-from buildbook.records.readings import burning_told, mounting_told, told_of_flight
+from buildbook.records.readings import binding_told, burning_told, mounting_told, told_of_flight
 from buildbook.report.history import DefectState
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.findings import DefectFound, FailedAs, PartAgain
@@ -51,7 +52,7 @@ def warnings_of(
                 *_fitted_again(listed),
                 *_said_swollen(hangar, listed),
                 *_said_burnt(hangar),
-                *_said_mounted(hangar),
+                *_said_anew(hangar),
                 *_said_in_flight(hangar),
                 *inoperative_doubts(hangar),
                 *doubts(hangar, sure),
@@ -136,30 +137,53 @@ def _said_burnt(hangar: Hangar) -> Iterator[Problem]:
                 )
 
 
-def _said_mounted(hangar: Hangar) -> Iterator[Problem]:
-    """Words that tell of a controller mounted anew, on a day on which none was moved or fitted."""
+class _Anew(NamedTuple):
+    """What words may tell of, the events by which the records do, and how these are written."""
+
+    told: Callable[[str], str | None]
+    what: str
+    events: tuple[tuple[str, str], ...]
+    written: str
+    typed: str
+
+
+_ANEW = (
+    _Anew(
+        mounting_told,
+        "the controller was mounted anew",
+        (("move", "controller"), ("fit", "controller")),
+        "an alteration with positions of its station, or a setting with board_orientation",
+        "enter alteration with the positions of its station",
+    ),
+    _Anew(
+        binding_told,
+        "the receiver was bound anew",
+        (("setting", "bind"), ("fit", "receiver"), ("fit", "transmitter")),
+        "setting: {bind: anew}",
+        "enter setting bind=anew",
+    ),
+)
+
+
+def _said_anew(hangar: Hangar) -> Iterator[Problem]:
+    """Words that tell of a part set up anew, on a day on which no entry says so to the checks."""
     for slug, aircraft in hangar.aircraft.items():
-        mounted = {
-            one.on
-            for one in aircraft.events
-            if one.event in ("move", "fit") and one.subject == "controller"
-        }
+        done = {(one.on, one.event, one.subject) for one in aircraft.events}
         for line in aircraft.log:
             said = line.stands
             if not isinstance(said, Alteration | Repair | Note) or said.uid in hangar.sure:
                 continue
-            told = mounting_told(said.words)
-            if told is not None and said.on not in mounted:
+            for anew in _ANEW:
+                told = anew.told(said.words)
+                if told is None or any((said.on, *event) in done for event in anew.events):
+                    continue
                 yield Problem(
-                    f"{quoted(told)} may mean that the controller was mounted anew,"
-                    " which re-opens nothing here",
+                    f"{quoted(told)} may mean that {anew.what}, which re-opens nothing here",
                     said.place(),
                     "warning",
                     either(
-                        "write an alteration with positions of its station, or a setting with"
-                        " board_orientation; sure: true, if it stayed as it was",
-                        "enter alteration with the positions of its station; confirm it if it"
-                        " stayed as it was",
+                        f"write {anew.written}; sure: true, if it stayed as it was",
+                        f"{anew.typed}; confirm it if it stayed as it was",
                     ),
                     (),
                     slug,
