@@ -180,3 +180,19 @@ def test_what_was_found_without_a_result_is_asked_back(
     )
     assert asked == hangar.check.startswith(doubt)
     assert asked == ("put right" in hangar.check)
+
+
+def test_a_result_on_the_same_line_is_one(tmp_path: Path) -> None:
+    """As in every other entry; what a later entry corrects it to is one as well."""
+    line = "- {on: 2026-06-20, id: found, inspection: propeller-touch, %sfindings: strap frayed}\n"
+    mended = "- {on: 2026-06-20, corrects: found, set: {result: pass}, because: new strap}\n"
+
+    told = {
+        name: "nothing says whether" in Hangar(tmp_path / name, with_log(entry)).check
+        for name, entry in {
+            "none": line % "",
+            "said": line % "result: pass, ",
+            "corrected": line % "" + mended,
+        }.items()
+    }
+    assert {"none": True, "said": False, "corrected": False} == told

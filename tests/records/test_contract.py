@@ -357,6 +357,7 @@ EXAMPLES: dict[str, tuple[str, dict[str, object]]] = {
             "tags": ("M-01",),
             "result": "pass",
             "findings": "slight play",
+            "assumed": True,
         },
     ),
     "defect": (

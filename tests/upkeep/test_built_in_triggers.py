@@ -328,7 +328,8 @@ def test_S3_another_pack_of_the_same_type() -> None:
         ("pack", {"compass", "balance-point"}),
         (
             "centre",
-            {"accelerometer", "compass", "correction-sense", "balance-point", "check-flight"},
+            {"sensors-answer", "accelerometer", "compass", "correction-sense"}
+            | {"balance-point", "check-flight"},
         ),
         ("camera", {"balance-point"}),
     ],

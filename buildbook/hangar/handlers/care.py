@@ -98,7 +98,7 @@ def on_inspection(fold: Fold, entry: Inspection) -> None:
 def _ask_result(fold: Fold, entry: Inspection) -> None:
     """Doubt a look that found something and says neither that it passed nor that it failed."""
     found = entry.findings
-    if found and "result" not in entry.lines and left_open(found) and not fold.sure:
+    if found and entry.assumed and left_open(found) and not fold.sure:
         fold.objections.object(
             f"{quoted(found)} was found, and nothing says whether it was put right",
             entry.place("findings"),

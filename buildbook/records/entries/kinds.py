@@ -21,6 +21,7 @@ from buildbook.records.entries.looking import (
     Cleared,
     Inspection,
     Note,
+    assumed,
     taught,
     to_be_joined,
 )
@@ -102,6 +103,7 @@ _READ_OTHERWISE: Mapping[type[Entry], tuple[EntryKind, ...]] = {
             taught,
         ),
     ),
+    Inspection: (EntryKind("inspection", Inspection, build=assumed),),
     Cleared: (EntryKind("cleared", Cleared, build=to_be_joined),),
     Alteration: (EntryKind("alteration", Alteration, build=_altered),),
 }

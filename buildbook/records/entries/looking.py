@@ -7,7 +7,7 @@ from typing import Annotated, Any, Literal
 import msgspec
 
 from buildbook.basis.limits import between
-from buildbook.records.declare import PUBLIC, key
+from buildbook.records.declare import PRIVATE, PUBLIC, key
 from buildbook.records.entries.entry import Because, Entry
 from buildbook.records.keys.fields import Group
 from buildbook.records.keys.quantities import (
@@ -207,7 +207,7 @@ class Overhaul(Entry, frozen=True, kw_only=True, tag="overhaul"):
 class Inspection(Entry, frozen=True, kw_only=True, tag="inspection"):
     """Tasks were done, or what a notice asks for. No tags means all that they apply to.
 
-    because: why a notice is not applicable.
+    because: why a notice is not applicable. assumed: its result was not written.
     """
 
     in_stores = True
@@ -241,6 +241,12 @@ class Inspection(Entry, frozen=True, kw_only=True, tag="inspection"):
         Texts,
         key("Ids of deferred defects that were looked at with it", "[gps-out]", shown="public"),
     ] = ()
+    assumed: Annotated[bool, PRIVATE] = False
+
+
+def assumed(read: dict[str, Any]) -> dict[str, Any]:
+    """An inspection that does not say how it came out is taken for passed."""
+    return read if "result" in read else {**read, "assumed": True}
 
 
 class Until(msgspec.Struct, frozen=True, kw_only=True):

@@ -54,7 +54,8 @@ def digest_of_entry(entry: AnyEntry) -> str:
 
     whole = _said(entry)
     for part in (whole, whole.get("becomes", {})):
-        part.pop("public", None)
+        for beside in ("public", "assumed"):
+            part.pop(beside, None)
     said = json.dumps(whole, sort_keys=True, ensure_ascii=False)
     return hashlib.blake2b(said.encode(), digest_size=_DIGEST).hexdigest()
 
