@@ -107,6 +107,7 @@ def test_a_kind_of_entry_fills_its_type(kind: Any) -> None:
     extra = {"flight": {"rows"}, "flights": {"rows"}, "cleared": {"target"}}.get(kind.key, set())
     extra |= {"taught", "surface"} if kind.make is entries.Check else set()
     extra |= {"keys"} if kind.make is entries.Alteration else set()
+    extra |= {"assumed"} if kind.make is entries.Inspection else set()
     if kind.make is entries.Flight:
         read -= ROW
     if kind.key == "note":
