@@ -290,15 +290,15 @@ def swelling_told(words: str) -> str | None:
     ``no swelling`` and ``swelling: none`` tell of none. Nothing is judged by such words but that
     somebody is to look.
     """
-    return _told(_SWOLLEN, words)
+    return clause_telling(_SWOLLEN, words)
 
 
 def burning_told(words: str) -> str | None:
     """That part of the words that tells of smoke, fire or what was burnt, in the same way."""
-    return _told(_BURNT, words)
+    return clause_telling(_BURNT, words)
 
 
-def _told(of: re.Pattern[str], words: str) -> str | None:
+def clause_telling(of: re.Pattern[str], words: str) -> str | None:
     """The first clause that has such a word and does not deny it."""
     begin = 0
     ends = [*((cut.start(), cut.end()) for cut in _CLAUSES.finditer(words)), (len(words),) * 2]
@@ -325,7 +325,7 @@ def may_tell_danger(words: str) -> bool:
 
     Nothing is judged by it: such a remark only stays in sight for longer.
     """
-    return _told(_DANGER, words) is not None
+    return clause_telling(_DANGER, words) is not None
 
 
 _FOUND = re.compile(
@@ -346,7 +346,7 @@ _MENDED = re.compile(
 
 def left_open(words: str) -> bool:
     """Whether they tell of something broken or loose, and of nothing that was done about it."""
-    return _told(_FOUND, words) is not None and _told(_MENDED, words) is None
+    return clause_telling(_FOUND, words) is not None and clause_telling(_MENDED, words) is None
 
 
 _TURNED = re.compile(
@@ -360,41 +360,7 @@ _CONTROLLER = re.compile(r"(?<!speed )\b(?:flight )?controller\b", re.IGNORECASE
 def mounting_told(words: str) -> str | None:
     """That clause of a keeper's words that tells of a controller turned or mounted anew."""
     clauses = (clause for clause in _CLAUSES.split(words) if _CONTROLLER.search(clause))
-    return next((one.strip() for one in clauses if _told(_TURNED, one)), None)
-
-
-_BOUND_ANEW = re.compile(
-    r"\b(?:re-?)?bound (?:the |its |my )?(?:receiver|transmitter)|\bre-?bound (?:it|to|both)\b"
-    r"|\breceiver (?:was |is )?(?:re-?)?bound\b|\bre-?bind(?:ing)? (?:the |of the )?receiver\b",
-    re.IGNORECASE,
-)
-
-
-def binding_told(words: str) -> str | None:
-    """That clause of a keeper's words that tells of a receiver taught its transmitter anew."""
-    return _told(_BOUND_ANEW, words)
-
-
-_IN_FLIGHT: Mapping[str, re.Pattern[str]] = {
-    what: re.compile(rf"\b(?:{words})\b", re.IGNORECASE)
-    for what, words in {
-        "link lost": r"los(?:t|ing|es) (?:the |all )?(?:link|signal|radio)|link (?:was )?lost"
-        r"|failsafe (?:hit|cut in|kicked in|came on|triggered)|signal loss|loss of (?:link|signal)",
-        "flutter": "flutter(?:s|ed|ing)?",
-        "power dip": r"brown(?:ed)?[- ]?outs?|(?:motor|power) (?:dipped|cut out)",
-        "water": r"(?:in|into) (?:the |a )?(?:pond|lake|river|sea|stream|canal|water)|ditched"
-        r"|fished out|got (?:very )?wet|soaked",
-    }.items()
-}
-
-
-def told_of_flight(words: str) -> tuple[str, str] | None:
-    """``link lost`` or the like that words tell of a flight, and their clause; None: of none."""
-    for what, pattern in _IN_FLIGHT.items():
-        told = _told(pattern, words)
-        if told is not None:
-            return what, told
-    return None
+    return next((one.strip() for one in clauses if clause_telling(_TURNED, one)), None)
 
 
 _OF_A_PACK = re.compile(r"\b(?:packs?|batter(?:y|ies)|lipos?|cells?)\b", re.IGNORECASE)
