@@ -1,8 +1,13 @@
-"""What a keeper's own words say of the throttle when the link is lost: cut, held, or neither."""
+"""What a keeper's own words say of the throttle when the link is lost: cut, held, or neither.
+
+And whether they tell of a flight on which it was lost, or of a receiver bound anew.
+"""
 
 import re
 from collections.abc import Mapping
 from typing import Literal, NamedTuple
+
+from buildbook.records.readings import clause_telling
 
 FAILSAFE, FAILSAFE_AGAIN = "failsafe", "failsafe-again"
 
@@ -125,3 +130,37 @@ def _effect(said: str) -> Effect:
     if pulse is not None:
         return "runs" if float(pulse[1]) > STOP_US else "stops"
     return "runs" if _HELD.search(said) or _OPENS.search(said) else "unknown"
+
+
+_BOUND_ANEW = re.compile(
+    r"\b(?:re-?)?bound (?:the |its |my )?(?:receiver|transmitter)|\bre-?bound (?:it|to|both)\b"
+    r"|\breceiver (?:was |is )?(?:re-?)?bound\b|\bre-?bind(?:ing)? (?:the |of the )?receiver\b",
+    re.IGNORECASE,
+)
+
+
+def binding_told(words: str) -> str | None:
+    """That clause of a keeper's words that tells of a receiver taught its transmitter anew."""
+    return clause_telling(_BOUND_ANEW, words)
+
+
+_IN_FLIGHT: Mapping[str, re.Pattern[str]] = {
+    what: re.compile(rf"\b(?:{words})\b", re.IGNORECASE)
+    for what, words in {
+        "link lost": r"los(?:t|ing|es) (?:the |all )?(?:link|signal|radio)|link (?:was )?lost"
+        r"|failsafe (?:hit|cut in|kicked in|came on|triggered)|signal loss|loss of (?:link|signal)",
+        "flutter": "flutter(?:s|ed|ing)?",
+        "power dip": r"brown(?:ed)?[- ]?outs?|(?:motor|power) (?:dipped|cut out)",
+        "water": r"(?:in|into) (?:the |a )?(?:pond|lake|river|sea|stream|canal|water)|ditched"
+        r"|fished out|got (?:very )?wet|soaked",
+    }.items()
+}
+
+
+def told_of_flight(words: str) -> tuple[str, str] | None:
+    """``link lost`` or the like that words tell of a flight, and their clause; None: of none."""
+    for what, pattern in _IN_FLIGHT.items():
+        told = clause_telling(pattern, words)
+        if told is not None:
+            return what, told
+    return None

@@ -1,7 +1,6 @@
 """What upkeep has to say of the records themselves: for the list of problems and warnings."""
 
-import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from buildbook.basis import amounts
@@ -9,7 +8,8 @@ from buildbook.basis.notation import quoted
 from buildbook.basis.problems import Problem, Problems, either
 from buildbook.hangar.packs.told import words_of
 from buildbook.records.entries import Alteration, Check, Flight, Inspection, Note, Repair
-from buildbook.records.readings import burning_told, clause_telling, mounting_told
+from buildbook.records.link_lost import binding_told, told_of_flight
+from buildbook.records.readings import burning_told, mounting_told
 from buildbook.report.history import DefectState
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.findings import DefectFound, FailedAs, PartAgain
@@ -138,40 +138,6 @@ def _said_burnt(hangar: Hangar) -> Iterator[Problem]:
                 )
 
 
-_BOUND_ANEW = re.compile(
-    r"\b(?:re-?)?bound (?:the |its |my )?(?:receiver|transmitter)|\bre-?bound (?:it|to|both)\b"
-    r"|\breceiver (?:was |is )?(?:re-?)?bound\b|\bre-?bind(?:ing)? (?:the |of the )?receiver\b",
-    re.IGNORECASE,
-)
-
-
-def _binding_told(words: str) -> str | None:
-    """That clause of a keeper's words that tells of a receiver taught its transmitter anew."""
-    return clause_telling(_BOUND_ANEW, words)
-
-
-_IN_FLIGHT: Mapping[str, re.Pattern[str]] = {
-    what: re.compile(rf"\b(?:{words})\b", re.IGNORECASE)
-    for what, words in {
-        "link lost": r"los(?:t|ing|es) (?:the |all )?(?:link|signal|radio)|link (?:was )?lost"
-        r"|failsafe (?:hit|cut in|kicked in|came on|triggered)|signal loss|loss of (?:link|signal)",
-        "flutter": "flutter(?:s|ed|ing)?",
-        "power dip": r"brown(?:ed)?[- ]?outs?|(?:motor|power) (?:dipped|cut out)",
-        "water": r"(?:in|into) (?:the |a )?(?:pond|lake|river|sea|stream|canal|water)|ditched"
-        r"|fished out|got (?:very )?wet|soaked",
-    }.items()
-}
-
-
-def _told_of_flight(words: str) -> tuple[str, str] | None:
-    """``link lost`` or the like that words tell of a flight, and their clause; None: of none."""
-    for what, pattern in _IN_FLIGHT.items():
-        told = clause_telling(pattern, words)
-        if told is not None:
-            return what, told
-    return None
-
-
 class _Anew(NamedTuple):
     """What words may tell of, the events by which the records do, and how these are written."""
 
@@ -191,7 +157,7 @@ _ANEW = (
         "enter alteration with the positions of its station",
     ),
     _Anew(
-        _binding_told,
+        binding_told,
         "the receiver was bound anew",
         (("setting", "bind"), ("fit", "receiver"), ("fit", "transmitter")),
         "setting: {bind: anew}",
@@ -236,7 +202,7 @@ def _said_in_flight(hangar: Hangar) -> Iterator[Problem]:
                 continue
             if said.noticed:
                 continue
-            found = next(filter(None, map(_told_of_flight, words_of(said))), None)
+            found = next(filter(None, map(told_of_flight, words_of(said))), None)
             if found is None or (found[0] == "water" and said.on in wet):
                 continue
             what, told = found
