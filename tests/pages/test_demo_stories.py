@@ -387,6 +387,10 @@ def test_thistledowns_pack_tray_seat_and_wall_fit_its_body(demo_reports):
     assert len(seats) > 5
     for behind, up in seats:
         assert up == pytest.approx(inside.seat_at(now, behind), abs=0.06)
+    lines = demo_reports.hangar.ledger.write_ups["thistledown"].text.splitlines()
+    heads = [at for at, line in enumerate(lines) if re.match(r"\|[ |-]+\|$", line)]
+    assert len(heads) > 5
+    assert {""} == {lines[at - 2].strip() for at in heads}  # else it would be no table
     begins = glider.root_edge(now)
     assert f"From {begins:.0f} to {begins + glider.ROOT:.0f} the wing takes the place" in text
     assert f"Saw out the top from {begins:.0f} to {begins + glider.ROOT:.0f}" in text
