@@ -92,7 +92,7 @@ def test_an_old_table_is_not_asked_about_checks(tmp_path: Path, run: Any) -> Non
          ("throttle-cut", "pass", "cut=Nothing happened"),
          "throttle cut: open, passed with the reading that failed on 10 February 2026"),
         (("arming", "pass"), ("low-voltage-alarm", "pass", "shown=16.2", "meter=15.1"),
-         "low voltage alarm: failed, pack voltage shown read as 16.2, by meter 15.1"),
+         "low voltage alarm: failed, pack voltage shown read as 16.2 V, by meter 15.1 V"),
         (("arming", "pass"),
          ("start-spread", "pass", "front-left=15", "front-right=5", "rear-left=5", "rear-right=5"),
          "start spread at front-left: open, start read as 15 %, the others about 5 %"),

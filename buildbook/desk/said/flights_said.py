@@ -63,7 +63,7 @@ def _refuse_beside_duration(words: list[str], ledger: Ledger) -> None:
                 hint = f"of several write {SEVERAL}"
             elif words[at] in ("check", "test", "maiden"):
                 hint = "of a check flight write --purpose check --result pass"
-            elif not hint and not equals:
+            elif not hint and not equals and words[at][0].isalpha():
                 hint = "words of your own stand behind --note"
             raise WrongWords(
                 f"{quoted(words[at])} is neither a pack of this hangar nor a charge or a landing"
