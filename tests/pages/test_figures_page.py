@@ -273,6 +273,30 @@ def test_what_is_the_same_with_each_pack_stands_once(demo_reports):
     ) in html.replace("\xa0", " ")
 
 
+def test_rows_of_two_figures_that_are_the_same_stand_at_the_first(demo_reports):
+    """Volts and power lost in the same wires rest on the same runs."""
+    html = Press(demo_reports, theme_folders(None)).compose(figures.page(demo_reports, "burdock"))
+    html = html.replace("\xa0", " ")
+    _, _, lost = html.partition("<summary>Working of power lost in the wires</summary>")
+    lost, _, _ = lost.partition("</details>")
+
+    assert (
+        'Subject by subject what stands at <a href="#wire_drop">voltage lost in the wires</a>.'
+        in lost
+    )
+    assert "length 110 mm" not in lost
+    assert "length 110 mm" in html
+
+
+def test_a_note_on_an_input_stands_once_below_its_rows(demo_reports):
+    """With the packs that it holds for, not in brackets at each of five."""
+    html = Press(demo_reports, theme_folders(None)).compose(figures.page(demo_reports, "burdock"))
+    html = html.replace("\xa0", " ")
+
+    assert "Resistance when warm, 35 °C: against 19 °C; E_a 25 kJ/mol, from memory (P-01);" in html
+    assert "mΩ (against" not in html
+
+
 def test_subjects_of_which_the_same_is_told_share_a_line(demo_reports):
     """Alike in every word; a pack that weighs a gram more has its own."""
     page = figures.page(demo_reports, "burdock")

@@ -8,7 +8,16 @@ from markupsafe import Markup
 
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.charts import chart_of_prediction
-from buildbook.pages.aircraft.working import AnswerLine, Shown, Worked, answer_lines, ways_of
+from buildbook.pages.aircraft.working import (
+    AnswerLine,
+    Column,
+    Named,
+    Row,
+    Shown,
+    Worked,
+    answer_lines,
+    ways_of,
+)
 from buildbook.pages.page import Page, crumbs
 from buildbook.report.figure import Answers, CannotSay, Figure, Input, Table, least_share
 from buildbook.report.figures.headlines import Headline
@@ -147,7 +156,7 @@ def page(reports: Reports, slug: str) -> Page:
     """The figures of an aircraft."""
     name = reports.hangar.aircraft[slug].record.aircraft
     answers = reports.figures_of_aircraft(slug)
-    by_topic = tuple(topics(reports, answers))
+    by_topic = tuple(rows_once(topics(reports, answers)))
     return Page(
         address=address_of("figures", slug),
         template="figures.html.j2",
@@ -171,6 +180,23 @@ def shared_inputs(topics: Iterable[Topic]) -> tuple[Input, ...]:
     ways = (way for topic in topics for entry in topic.entries for way in entry.ways)
     found = Counter(given for way in ways for given in way.same)
     return tuple(given for given, times in found.most_common() if times >= SHARED_BY)
+
+
+def rows_once(topics: Iterable[Topic]) -> Iterator[Topic]:
+    """The same rows of inputs only at the first figure that has them."""
+    known: dict[tuple[tuple[Column, ...], tuple[Row, ...]], Named] = {}
+
+    def told(entry: Entry, way: Worked) -> Worked:
+        here = Named(entry.name, entry.meaning.title)
+        first = known.setdefault((way.columns, way.rows), here) if way.rows else here
+        return way if first == here else msgspec.structs.replace(way, rows_of=first)
+
+    for topic in topics:
+        entries = (
+            msgspec.structs.replace(entry, ways=tuple(told(entry, way) for way in entry.ways))
+            for entry in topic.entries
+        )
+        yield msgspec.structs.replace(topic, entries=tuple(entries))
 
 
 def topics(reports: Reports, answers: Answers) -> Iterator[Topic]:

@@ -1,7 +1,7 @@
 """Figures that go by subject: a line for those told alike, and their working likewise."""
 
-from collections.abc import Iterable, Iterator
-from typing import TypeVar
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple, TypeVar
 
 import msgspec
 from markupsafe import Markup
@@ -12,6 +12,7 @@ from buildbook.words.measures.figure_values import value_words
 
 Moves = tuple[tuple[str, str], ...]
 T = TypeVar("T")
+MANY = 4  # inputs written in one place: so many have one line
 WRAPS, NARROW = 12, 38
 """Letters: of a column of words, and of a row that a phone has room for."""
 
@@ -50,19 +51,33 @@ class Shown(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Column(msgspec.Struct, frozen=True, kw_only=True):
-    """An input that is not the same for all subjects; basis and note where they are."""
+    """An input that is not the same for all subjects; its basis where that is.
+
+    notes: each once, with the subjects that it holds for, none where it holds for all.
+    """
 
     name: str
     basis: str
-    note: str
+    notes: tuple[tuple[tuple[str, ...], str], ...]
 
 
 class Row(msgspec.Struct, frozen=True, kw_only=True):
-    """What went in for these subjects, a cell for each column; where that is written, once each."""
+    """What went in for these subjects, a cell for each column."""
 
     subjects: tuple[str, ...]
     cells: tuple[Input | None, ...]
-    places: tuple[Place, ...]
+
+    def places(self, shared: Sequence[Input]) -> tuple[Place, ...]:
+        """Where that is written, once each; shared: what stands elsewhere, with its place."""
+        own = (cell for cell in self.cells if cell is not None and cell not in shared)
+        return tuple(dict.fromkeys(cell.place for cell in own if cell.place))
+
+
+class Named(NamedTuple):
+    """A figure, and what it is called on the page."""
+
+    name: str
+    title: str
 
 
 class Worked(msgspec.Struct, frozen=True, kw_only=True):
@@ -70,7 +85,8 @@ class Worked(msgspec.Struct, frozen=True, kw_only=True):
 
     of: the subject, where there is one alone. same: inputs that all of them share. columns, rows:
     the others. notes: with the subjects that they hold for, none where they hold for all.
-    moves: for the first subject of those that the same inputs move.
+    moves: for the first subject of those that the same inputs move. rows_of: the figure above at
+    which the same rows stand, where there is one.
     """
 
     one: Shown
@@ -80,6 +96,23 @@ class Worked(msgspec.Struct, frozen=True, kw_only=True):
     rows: tuple[Row, ...]
     notes: tuple[tuple[tuple[str, ...], tuple[str, ...]], ...]
     moves: tuple[tuple[str, Moves], ...]
+    rows_of: Named | None = None
+
+    def together(self, shared: Sequence[Input]) -> tuple[tuple[Input, ...], ...]:
+        """Of its own inputs many that are written in one place and known alike: told in one line.
+
+        shared: those that stand elsewhere.
+        """
+        by: dict[tuple[Place | None, Basis], list[Input]] = {}
+        for given in self.same:
+            if given not in shared and not given.note:
+                by.setdefault((given.place, given.basis), []).append(given)
+        return tuple(tuple(found) for found in by.values() if len(found) >= MANY)
+
+    def alone(self, shared: Sequence[Input]) -> tuple[Input, ...]:
+        """Its own inputs that have a line each."""
+        together = {given for found in self.together(shared) for given in found}
+        return tuple(one for one in self.same if one not in shared and one not in together)
 
 
 def ways_of(shown: Iterable[Shown], told: tuple[str, ...]) -> Iterator[Worked]:
@@ -112,7 +145,7 @@ def _worked(found: list[Shown], told: tuple[str, ...]) -> Worked:
         one=found[0],
         of=found[0].figure.of or "" if len(found) == 1 else "",
         same=tuple(given[0][name] for name in names if name in same),
-        columns=tuple(_column(name, given) for name in own),
+        columns=tuple(_column(name, subjects, given) for name in own),
         rows=tuple(_rows(own, subjects, given)) if own else (),
         notes=tuple(_by_subjects(_unless_all(gathered(notes), len(found)))),
         moves=tuple(reversed(moves.values())),
@@ -129,14 +162,16 @@ def _by_name(one: Shown, one_of_several: bool) -> dict[str, Input]:
     return found
 
 
-def _column(name: str, given: list[dict[str, Input]]) -> Column:
-    cells = [each[name] for each in given if name in each]
-    basis = {cell.basis for cell in cells}
-    notes = {cell.note for cell in cells}
+def _column(name: str, subjects: tuple[str, ...], given: list[dict[str, Input]]) -> Column:
+    cells = [
+        (subject, each[name]) for subject, each in zip(subjects, given, strict=True) if name in each
+    ]
+    basis = {cell.basis for _, cell in cells}
+    notes = gathered((subject, cell.note) for subject, cell in cells if cell.note)
     return Column(
         name=name,
         basis=basis.pop() if len(basis) == 1 else "",
-        note=(notes.pop() or "") if len(notes) == 1 else "",
+        notes=tuple(_unless_all(notes, len(cells))),
     )
 
 
@@ -146,8 +181,7 @@ def _rows(
     """Subjects for which all of it is the same have one row."""
     cells = (tuple(each.get(name) for name in own) for each in given)
     for together, row in gathered(zip(subjects, cells, strict=True)):
-        places = dict.fromkeys(cell.place for cell in row if cell and cell.place)
-        yield Row(subjects=together, cells=row, places=tuple(places))
+        yield Row(subjects=together, cells=row)
 
 
 def _moves(found: Iterable[Shown]) -> Iterator[tuple[str, Moves]]:
