@@ -412,7 +412,7 @@ def test_thistledowns_pack_tray_seat_and_wall_fit_its_body(demo_reports):
 
 
 def test_thistledowns_wing_rises_from_its_seat_and_its_core_ends_under_its_skins(demo_reports):
-    """What the tips' rise adds at the sides of the body, where two veneers meet; similar figures."""
+    """What the tips rising adds at the sides of the body; where two veneers meet (geometry)."""
     text = told(demo_reports, "thistledown")
     rise = 40 / 950
     sides_up = [inside.body_at(behind)[2] * rise for behind in (261, 486)]
@@ -838,7 +838,11 @@ def test_hogweed_tells_what_a_full_pack_drives(demo_reports):
         if figure.name == "peak_current"
     ]
 
-    assert f"on a full pack it is {max(peaks):.0f} A" in told(demo_reports, "hogweed")
+    text = told(demo_reports, "hogweed")
+    margin = demo_reports.figures_of_aircraft("hogweed").find("motor_margin", None)
+    over = re.search(r"([\d.]+ %) over its rating", margin.verdict)[1]
+    assert f"on a full pack it is {max(peaks):.0f} A" in text
+    assert f"a motor on a full pack stands {over} over its power" in text
 
 
 @pytest.mark.parametrize("slug", ["hogweed", "trefoil"])
@@ -946,7 +950,12 @@ def test_trefoils_bolts_have_room(demo_reports):
     assert stack < 21
     assert 0.8 + 2.9 < 5  # washer and head of a bolt M4, in the gap above the tray
     folded = math.sin(math.radians(60)) * y6_sheet.PINS[0] - y6_sheet.TUBE / 2
-    assert 7 < folded - y6_sheet.POSTS[1][1] - 5.5 / 2  # a speed controller beside a post
+    beside = folded - y6_sheet.POSTS[1][1]
+    corner = 5.5 / 2 / math.cos(math.radians(30))
+    assert 5.5 / 2 < beside - 7 < corner  # a speed controller passes a flat, not a corner
+    assert "hexagonal ones with a flat outward" in text
+    longest = float(re.search(r"below and no longer than (\d+): two of them meet", text)[1])
+    assert 2 * longest < y6_sheet.TUBE + 2 * y6_sheet.PLATE
 
 
 def test_trefoils_straps_pads_and_leads_find_their_way(demo_reports):
@@ -1033,6 +1042,11 @@ def test_hogweeds_bolts_straps_and_mast_have_room(demo_reports):
         edge = bolt[0] * math.sin(math.pi / 6) + bolt[1] * math.cos(math.pi / 6)
         assert flat - edge > nut
     assert 2 * 3 + hexa_sheet.BOOM == hexa_sheet.GAP  # the saddles
+    assert f"The clamps are bored {hexa_ends.BORE:g}:" in text
+    assert 0 < hexa_sheet.BOOM - hexa_ends.BORE < hexa_ends.SAW  # else no plate would close it
+    assert f"leaves only {(hexa_ends.CLAMP_THICK - 3.2) / 2:.1f} of nylon" in text
+    order = [text.index(step) for step in ("solder the six pairs", "*Then* lay in", "top plate on")]
+    assert order == sorted(order)
     assert 2 * hexa_ends.SADDLE_HIGH < hexa_sheet.GAP
     for out, way in zip(hexa_sheet.SEWN, (1, -1), strict=True):
         middle = hexa_sheet.RINGS[(1 - way) // 2] / 2
@@ -1058,7 +1072,7 @@ def test_hogweeds_motor_mounts_can_be_made(demo_reports):
     apart = 2 * radius - hollow - under
     long, bolt = (
         next(float(re.search(r"M3 x (\d+)", row[0])[1]) for row in parts if row[2] == where)
-        for where in ("four a motor", "four a motor mount, round the boom, heads up")
+        for where in ("four per motor", "four per motor mount, round the boom, heads up")
     )
 
     assert 2 <= long - hexa_ends.LEFT <= 4

@@ -9,6 +9,7 @@ from .paper import Paper
 
 WALL, BEYOND, WIRES = 1.0, 23.0, 130.0  # of a boom; beyond the shaft; hole of the motor's wires
 CLAMP_LONG, CLAMP_THICK, SAW = 40.0, 6.0, 1.0
+BORE = 15.9  # of a clamp: the boom springs it open
 SADDLE, SADDLE_HIGH = (14.0, 16.0), 7.0  # across, along; before it is hollowed
 MOUNT = (46.0, 30.0)
 UPPER, LOWER = (10.0, 5.0), (6.0, 3.0)  # how high; how deep it is hollowed for the boom
@@ -62,7 +63,7 @@ def _clamp(paper: Paper) -> None:
     for side in (-EARS, EARS):
         paper.line("axis", (middle + side * scale, y - 32), (middle + side * scale, y + 40))
     paper.beside(left - 8, top, y + GAP / 2 * scale, f"{GAP:.0f}", right=False)
-    paper.say(middle, y + 4.5, f"Ø {BOOM:.0f}", "of", "middle")
+    paper.say(middle, y + 4.5, f"{BORE:g}", "of", "middle")
     paper.point(left + 39 * scale, y, left + 39 * scale + 16, y - 20, f"saw cut {SAW:.0f}", "start")
     paper.along(*(middle + side * scale for side in (-EARS, EARS)), y + 40, "bolts 28", below=True)
     half = CLAMP_LONG / 2 * scale
