@@ -22,16 +22,14 @@ from buildbook.basis.problems import Problem
 from buildbook.records.ledger import Ledger
 from buildbook.records.reading.files import Files
 
-_SUFFIX = ".reading"
+_SUFFIX, _OF_PARTS = ".reading", ".files"
 
 Kept = tuple[Ledger | None, tuple[Problem, ...]]
 
 
 def digest_of(files: Files, problems: tuple[Problem, ...]) -> bytes:
     """A digest of all that a reading depends on. ``problems``: those of gathering the files."""
-    digest = hashlib.blake2b(digest_size=DIGEST_SIZE)
-    digest.update(f"{__version__} {sys.version_info[:2]} {msgspec.__version__}".encode())
-    digest.update(state_of_program((Path(__file__).parents[1], Path(next(iter(basis.__path__))))))
+    digest = _of_program()
     for path in sorted(files.content):
         content = files.content[path]
         digest.update(f"\0{path}\0{len(content)}\0".encode())
@@ -39,6 +37,13 @@ def digest_of(files: Files, problems: tuple[Problem, ...]) -> bytes:
     rest = (files.slugs, sorted(files.photos.items()), problems)
     digest.update(msgspec.msgpack.encode(rest))
     return digest.digest()
+
+
+def _of_program() -> "hashlib.blake2b":
+    digest = hashlib.blake2b(digest_size=DIGEST_SIZE)
+    digest.update(f"{__version__} {sys.version_info[:2]} {msgspec.__version__}".encode())
+    digest.update(state_of_program((Path(__file__).parents[1], Path(next(iter(basis.__path__))))))
+    return digest
 
 
 def recall(folder: Path, hangar: Path, digest: bytes) -> Kept | None:
@@ -53,10 +58,41 @@ def recall(folder: Path, hangar: Path, digest: bytes) -> Kept | None:
     return kept
 
 
-def keep(folder: Path, hangar: Path, digest: bytes, kept: Kept) -> None:
+def keep(folder: Path, hangar: Path, digest: bytes, kept: Kept, files: Files) -> None:
     """Keep a reading; where that can't be done, nothing happens."""
     try:
         payload = msgspec.msgpack.encode(kept)
+        parts = msgspec.msgpack.encode((digest, _parts(files)))
     except (TypeError, ValueError, RecursionError):
         return
     keep_under(folder, name_for(hangar, _SUFFIX), digest, payload)
+    keep_under(folder, name_for(hangar, _OF_PARTS), _of_program().digest(), parts)
+
+
+def _parts(files: Files) -> dict[str, bytes]:
+    """A digest of each file, by its path; of what else was gathered, by none."""
+    rest = msgspec.msgpack.encode((files.slugs, sorted(files.photos.items())))
+    content = {"": rest, **files.content}
+    return {
+        path: hashlib.blake2b(text, digest_size=DIGEST_SIZE).digest()
+        for path, text in content.items()
+    }
+
+
+def recall_last(folder: Path, hangar: Path, files: Files) -> tuple[Kept, frozenset[str]] | None:
+    """The reading kept last of a hangar, and the files that changed since; None where there is
+    none, where a file came or went, or where more changed than files."""
+    payload = recalled(folder, name_for(hangar, _OF_PARTS), _of_program().digest())
+    try:
+        last = payload and msgspec.msgpack.decode(payload, type=tuple[bytes, dict[str, bytes]])
+    except (msgspec.MsgspecError, ValueError, RecursionError):
+        return None
+    if not last:
+        return None
+    digest, before = last
+    now = _parts(files)
+    if before.keys() != now.keys() or before[""] != now[""]:
+        return None
+    kept = recall(folder, hangar, digest)
+    changed = frozenset(path for path, part in now.items() if part != before[path])
+    return None if kept is None else (kept, changed)

@@ -26,13 +26,14 @@ def read_hangar(folder: Path, cache: Path | Literal["usual"] | None = "usual") -
         kept = None if place is None else recall(place, folder, digest)
         if kept is not None:
             return Reading(*kept, digest)
-        reading = _interpreted(files, problems)
+        reading = _interpreted(folder, files, problems, place)
         if place is not None:
-            keep(place, folder, digest, (reading.ledger, reading.problems))
+            keep(place, folder, digest, (reading.ledger, reading.problems), files)
         return Reading(reading.ledger, reading.problems, digest)
 
 
-def _interpreted(files: Files, problems: Problems) -> Reading:
-    from buildbook.records.reading.interpret import read_files  # not where it was read before
+def _interpreted(folder: Path, files: Files, problems: Problems, place: Path | None) -> Reading:
+    from buildbook.records.reading import interpret, reread  # not where it was read before
 
-    return read_files(files, problems)
+    last = None if place is None else reread.from_last(folder, files, problems, place)
+    return interpret.read_files(files, problems) if last is None else last

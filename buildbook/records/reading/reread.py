@@ -20,9 +20,9 @@ from buildbook.records.checking.secrets import secret_numbers
 from buildbook.records.entries import AnyEntry
 from buildbook.records.entries.kinds import AMENDING
 from buildbook.records.keys.plain_text import Unreadable
-from buildbook.records.keys.yaml_nodes import compose
+from buildbook.records.keys.yaml_nodes import Node, compose
 from buildbook.records.ledger import Ledger, Reading
-from buildbook.records.reading.cache import digest_of, keep, recall
+from buildbook.records.reading.cache import digest_of, keep, recall, recall_last
 from buildbook.records.reading.connected import (
     Connections,
     Speaker,
@@ -32,7 +32,7 @@ from buildbook.records.reading.connected import (
 )
 from buildbook.records.reading.corrections import amend
 from buildbook.records.reading.files import HANGAR, Files, about, gather
-from buildbook.records.reading.interpret import read_files
+from buildbook.records.reading.interpret import lost_to_comments, read_files, to_fill
 from buildbook.records.reading.logs import Draft, read_log
 
 
@@ -62,11 +62,27 @@ def read_held(folder: Path, cache: Path | Literal["usual"] | None = "usual") -> 
         kept = None if place is None else recall(place, folder, digest)
         reading = read_files(files, Problems(gathered)) if kept is None else Reading(*kept)
         if place is not None and kept is None:
-            keep(place, folder, digest, (reading.ledger, reading.problems))
+            keep(place, folder, digest, (reading.ledger, reading.problems), files)
         connections = Connections()
         if reading.ledger is not None:
             connections.add(reading.ledger)
         return HeldFiles(folder, files, gathered, reading, connections)
+
+
+def from_last(folder: Path, files: Files, gathered: Problems, place: Path) -> Reading | None:
+    """The reading of files, from the one kept last; None where more than logs changed since.
+
+    place: the folder where readings are kept.
+    """
+    last = recall_last(place, folder, files)
+    if last is None or not all(map(_is_log, last[1])):
+        return None
+    reading, connections = Reading(*last[0]), Connections()
+    if reading.ledger is None or reading.problems:
+        return None
+    connections.add(reading.ledger)
+    held = HeldFiles(folder, files, gathered, reading, connections)
+    return _with_logs(held, files, {path: files.content[path] for path in last[1]})
 
 
 def with_texts(held: HeldFiles, texts: dict[str, bytes]) -> HeldFiles:
@@ -136,7 +152,7 @@ def keep_reading(held: HeldFiles) -> None:
     place = usual_folder()
     if place is not None:
         digest = digest_of(held.files, tuple(held.gathered))
-        keep(place, held.folder, digest, (held.reading.ledger, held.reading.problems))
+        keep(place, held.folder, digest, (held.reading.ledger, held.reading.problems), held.files)
 
 
 def _with_logs(held: HeldFiles, files: Files, texts: dict[str, bytes]) -> Reading | None:
@@ -152,6 +168,8 @@ def _with_logs(held: HeldFiles, files: Files, texts: dict[str, bytes]) -> Readin
     try:
         for log in logs:
             roots = [(path, compose(files.content[path])) for path in _files_of(log, files)]
+            if any(_is_told(files.content[path], root) for path, root in roots):
+                return None
             drafts[log] = read_log(log, roots, problems, about(f"{log}/"))
     except Unreadable:
         return None
@@ -174,6 +192,11 @@ def _with_logs(held: HeldFiles, files: Files, texts: dict[str, bytes]) -> Readin
     if len(problems):
         return None
     return Reading(ledger, ())
+
+
+def _is_told(content: bytes, root: Node | None) -> bool:
+    """Whether there is something to say of a text that was read."""
+    return bool(to_fill(content, root)) or any(lost_to_comments(content, root))
 
 
 def _files_of(log: str, files: Files) -> list[str]:
